@@ -1,0 +1,6 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "handlers.h"
+
+const Handler drain_handlers[] = {
+    {NULL, NULL},
+};
