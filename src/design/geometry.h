@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Measures derived from a design and stored nowhere: levels above the room floor, inside sizes, chamber widths and the
+ * polylines of runs. Drawing and solver both read them here, so they cannot disagree. Metres. */
+#pragma once
+
+#include "design/design.h"
+
+typedef struct {
+  double x, y, z;
+} Point3;
+
+/* An upright box: lowest corner and size. */
+typedef struct {
+  Point3 origin;
+  Point3 size;
+} Box3;
+
+/* Outside and inside of a vessel (tank, sump, overflow box, reservoir) or the outline of a stand, pump or device.
+ * A chamber has only an inside. For a tank and a sump the inside reaches up to the rim (tank: the underside of its
+ * rim or brace); for an overflow box up to its own rim. */
+Box3 geometry_outside (const Design *design, const Part *part);
+Box3 geometry_inside (const Design *design, const Part *part);
+
+/* The inside of the outer box of an overflow pair; equal to geometry_inside for the other kinds. */
+Box3 geometry_outer_box (const Design *design, const Part *overflow);
+
+/* Height above the room floor of the zero of a part's height fields: the underside of the tank for tank, overflow,
+ * drain mouth and outlet; the sump's inside bottom for sump, chamber, baffle, device, pump; else the room floor. */
+double geometry_datum (const Design *design, const Part *part);
+
+/* Inside width of a chamber along x, its plan area, and the two baffles beside it (NULL at the end panes). */
+double geometry_chamber_area (const Design *design, const Part *chamber);
+const Part *geometry_baffle_left (const Design *design, const Part *chamber);
+const Part *geometry_baffle_right (const Design *design, const Part *chamber);
+
+/* The polyline of a run (drain or return): both ports and the corners between them, at most `max` points.
+ * Returns the number of points of the run, which may exceed `max`. */
+unsigned geometry_run (const Design *design, const Part *run, Point3 *points, unsigned max);
+
+/* Length of a run, its highest and lowest z, and the angle (radians, 0 = straight) of the bend at point i. */
+double geometry_run_length (const Design *design, const Part *run);
+double geometry_bend (const Point3 *points, unsigned n, unsigned i);
+
+/* The point at `station` metres along a run from its start, and the index of its segment. */
+Point3 geometry_run_at (const Design *design, const Part *run, double station, unsigned *ret_segment);
+
+/* Crest of an overflow, mouth (lip) and end of a drain, centre of an outlet, centre of its siphon break: z. */
+double geometry_crest (const Design *design, const Part *overflow);
+double geometry_mouth (const Design *design, const Part *drain);
+double geometry_drain_end (const Design *design, const Part *drain);
+double geometry_outlet (const Design *design, const Part *outlet);
+double geometry_break (const Design *design, const Part *outlet);
