@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#pragma once
+
+/* The level or the head at which a growing relation reaches a wanted value. */
+
+#include "hydraulics/status.h"
+
+/**
+ * BracketFunc:
+ * @x: inside the bracket
+ * @data: caller's
+ * @ret_value: (out): a value that never falls as @x grows
+ * Returns: OK, or OUT_OF_RANGE with a value; anything else ends the search with that status
+ */
+typedef HydraulicsStatus (*BracketFunc) (double x, const void *data, double *ret_value);
+
+/**
+ * bracket_invert:
+ * @relation: never falling over @low .. @high; it may jump or stand still
+ * @wanted: value to reach
+ * @low, @high: ends of the bracket, finite, low <= high
+ * @tolerance: the bracket is narrowed to this width or to the spacing of doubles, whichever is wider; > 0
+ * @ret_x: (out): where @relation passes @wanted. At a jump across it: the jump
+ *
+ * Bisection with the steps of a modified regula falsi (Dowell & Jarratt 1971, the Pegasus method) inside
+ * the bracket; at most 200 evaluations.
+ *
+ * Returns: OK; NO_SOLUTION if the value at an end says that @wanted is not reached; INVALID_ARGUMENT;
+ *   NOT_CONVERGED; the status of @relation if it fails
+ */
+HydraulicsStatus bracket_invert (BracketFunc relation, const void *data, double wanted, double low,
+                                 double high, double tolerance, double *ret_x);
