@@ -36,25 +36,31 @@ need () {
   else
     die "Please have an administrator run: apt-get install --no-install-recommends $lacking"
   fi
-  say "Installing $lacking"
+  writable build
+  say "Installing $lacking(log: build/install.log)"
   # A list of packages that knows the names is used as it is, and fetched anew only when the mirror has moved on.
   # shellcheck disable=SC2086 # the names are words
-  { apt-cache show $lacking >/dev/null 2>&1 && apt_install $lacking; } ||
-    { $as_root apt-get -q update >&2 && apt_install $lacking; } ||
-    die "apt-get could not install: $lacking"
+  { { apt-cache show $lacking >/dev/null 2>&1 && install_packages $lacking; } ||
+      { $as_root apt-get -q update && install_packages $lacking; }; } >build/install.log 2>&1 ||
+    { tail -n 20 build/install.log >&2; die "apt-get could not install: $lacking"; }
   lacking=$(missing "$@")
   [ -z "$lacking" ] || die "Installed, but still not found: $lacking"
 }
 
-apt_install () {
-  $as_root env DEBIAN_FRONTEND=noninteractive apt-get -q -y -o Dpkg::Use-Pty=0 install --no-install-recommends "$@" >&2
+install_packages () {
+  $as_root env DEBIAN_FRONTEND=noninteractive apt-get -q -y -o Dpkg::Use-Pty=0 install --no-install-recommends "$@"
+}
+
+# writable FOLDER: make it, or say that it is another user's
+writable () {
+  { mkdir -p "$1" 2>/dev/null && [ -w "$1" ]; } || die "Cannot write to $PWD/$1: it belongs to another user."
 }
 
 # build FOLDER OPTION...: configure once, build always; quiet unless it fails
 build () {
   folder=$1
   shift
-  { mkdir -p "$folder" 2>/dev/null && [ -w "$folder" ]; } || die "Cannot write to $PWD/$folder: it belongs to another user."
+  writable "$folder"
   if [ ! -e "$folder/build.ninja" ]; then
     meson setup "$folder" . "$@" >"$folder/setup.log" 2>&1 || { cat "$folder/setup.log" >&2; return 1; }
   fi
