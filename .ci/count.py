@@ -8,7 +8,7 @@ import json
 import re
 import sys
 
-CASE = re.compile(r"^(not ok|ok)\b[^#]*(#\s*(skip|todo)\b.*)?", re.IGNORECASE | re.MULTILINE)
+CASE = re.compile(r"^(not ok|ok)\b[^#\n]*(#\s*(skip|todo)\b.*)?", re.IGNORECASE | re.MULTILINE)
 
 
 def count(test):

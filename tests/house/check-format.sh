@@ -8,7 +8,13 @@ version=$(clang-format --version | sed 's/.*version \([0-9]*\).*/\1/')
 [ "$version" -ge 14 ] || { echo "clang-format $version is too old"; exit 77; }
 
 cd "$1"
-case ${2:-} in
-  --fix) find src tests -name '*.[ch]' -exec clang-format -i {} + ;;
-  *) find src tests -name '*.[ch]' -exec clang-format --dry-run -Werror {} + ;;
-esac
+if [ "${2:-}" = --fix ]; then
+  find src tests -name '*.[ch]' -exec clang-format -i {} +
+  exit
+fi
+wrong=$(find src tests -name '*.[ch]' -exec clang-format --dry-run -Werror --ferror-limit=1 {} + 2>&1 |
+  sed -n 's/^\([^ :]*:[0-9]*\):.*error:.*/\1/p' | sort)
+[ -n "$wrong" ] || exit 0
+echo "not as clang-format would write it, first at these lines; tests/house/check-format.sh . --fix mends it"
+echo "$wrong"
+exit 1
