@@ -24,11 +24,9 @@ given_free (Given *given)
 Given *
 given_parse (const char *text, const char *folder, char **ret_complaint)
 {
-  g_autoptr (Given) given = g_new0 (Given, 1);
+  g_autoptr (GHashTable) values = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   g_auto (GStrv) pairs = g_strsplit (text, ";", -1);
 
-  given->values = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  given->folder = g_strdup (folder);
   for (gsize i = 0; pairs[i] != NULL; i++) {
     const char *equals = strchr (pairs[i], '=');
     if (equals == NULL || equals == pairs[i]) {
@@ -36,12 +34,15 @@ given_parse (const char *text, const char *folder, char **ret_complaint)
       return NULL;
     }
     char *key = g_strndup (pairs[i], (gsize) (equals - pairs[i]));
-    if (!g_hash_table_insert (given->values, g_strstrip (key), g_strstrip (g_strdup (equals + 1)))) {
+    if (!g_hash_table_insert (values, g_strstrip (key), g_strstrip (g_strdup (equals + 1)))) {
       *ret_complaint = g_strdup_printf ("\"%s\" gives a key a second time", pairs[i]);
       return NULL;
     }
   }
-  return g_steal_pointer (&given);
+  Given *given = g_new0 (Given, 1);
+  given->values = g_steal_pointer (&values);
+  given->folder = g_strdup (folder);
+  return given;
 }
 
 const char *

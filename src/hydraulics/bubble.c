@@ -1,0 +1,218 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "hydraulics/bubble.h"
+
+#include "hydraulics/argument.h"
+#include "hydraulics/constants.h"
+
+#define AIR_DENSITY_KG_M3     1.2
+#define CREEPING_REYNOLDS_MAX 1.0
+#define DRAG_REYNOLDS_MAX     2e5
+#define RIGID_SPHERE_MAX_M    0.5e-3
+#define MENDELSON_MIN_M       1.3e-3
+#define CAP_EOTVOS_MIN        40.0
+#define GRACE_H_MIN           2.0
+#define GRACE_H_BREAK         59.3
+#define GRACE_VISCOSITY_PA_S  0.0009
+#define CAP_FACTOR            0.711
+
+static bool
+water_is_sound (const BubbleWater *water)
+{
+  return argument_is_positive (water->density_kg_m3) && argument_is_positive (water->dynamic_viscosity_pa_s);
+}
+
+static bool
+water_bears_bubbles (const BubbleWater *water)
+{
+  return water_is_sound (water) && argument_is_positive (water->surface_tension_n_m) &&
+         water->density_kg_m3 > AIR_DENSITY_KG_M3;
+}
+
+static double
+reynolds_number (double velocity_m_s, double diameter_m, const BubbleWater *water)
+{
+  return velocity_m_s * diameter_m * water->density_kg_m3 / water->dynamic_viscosity_pa_s;
+}
+
+static double
+eotvos_number (double diameter_m, const BubbleWater *water)
+{
+  return GRAVITY_M_S2 * (water->density_kg_m3 - AIR_DENSITY_KG_M3) * diameter_m * diameter_m /
+         water->surface_tension_n_m;
+}
+
+static double
+morton_number (const BubbleWater *water)
+{
+  return GRAVITY_M_S2 * pow (water->dynamic_viscosity_pa_s, 4.0) *
+         (water->density_kg_m3 - AIR_DENSITY_KG_M3) /
+         (pow (water->density_kg_m3, 2.0) * pow (water->surface_tension_n_m, 3.0));
+}
+
+/* Velocity of a rigid sphere under the buoyancy of @difference_kg_m3 (above 0). The force balance says Cd Re2 = 4/3 Ar.
+ * Its left side grows with Re and is never below 24 Re, so the root lies between 0 and the Reynolds number of Stokes. */
+static double
+sphere_velocity (double diameter_m, double difference_kg_m3, const BubbleWater *water, double *ret_reynolds)
+{
+  double archimedes = GRAVITY_M_S2 * difference_kg_m3 * water->density_kg_m3 * pow (diameter_m, 3.0) /
+                      pow (water->dynamic_viscosity_pa_s, 2.0);
+  double wanted = 4.0 / 3.0 * archimedes;
+  double low = 0.0, high = archimedes / 18.0;
+
+  while (high - low > 1e-13 * high) {
+    double middle = 0.5 * (low + high);
+    double drag = 24.0 * middle * pow (1.0 + 0.27 * middle, 0.43) +
+                  0.47 * middle * middle * (1.0 - exp (-0.04 * pow (middle, 0.38)));
+    if (middle <= low || middle >= high)
+      break;
+    if (drag < wanted)
+      low = middle;
+    else
+      high = middle;
+  }
+  *ret_reynolds = high;
+  return high * water->dynamic_viscosity_pa_s / (water->density_kg_m3 * diameter_m);
+}
+
+static double
+grace_group (double diameter_m, const BubbleWater *water)
+{
+  return 4.0 / 3.0 * eotvos_number (diameter_m, water) * pow (morton_number (water), -0.149) *
+         pow (water->dynamic_viscosity_pa_s / GRACE_VISCOSITY_PA_S, -0.14);
+}
+
+/* The diameter at which Grace's group has a given value: the group grows with the square of the diameter. */
+static double
+grace_diameter (double group, const BubbleWater *water)
+{
+  return sqrt (group / grace_group (1.0, water));
+}
+
+static double
+grace_velocity (double diameter_m, const BubbleWater *water)
+{
+  double h = grace_group (diameter_m, water);
+  double j = h <= GRACE_H_BREAK ? 0.94 * pow (h, 0.757) : 3.42 * pow (h, 0.441);
+
+  return water->dynamic_viscosity_pa_s / (water->density_kg_m3 * diameter_m) *
+         pow (morton_number (water), -0.149) * (j - 0.857);
+}
+
+static double
+cap_velocity (double diameter_m, const BubbleWater *water)
+{
+  double relative = (water->density_kg_m3 - AIR_DENSITY_KG_M3) / water->density_kg_m3;
+
+  return CAP_FACTOR * sqrt (GRAVITY_M_S2 * diameter_m * relative);
+}
+
+static double
+creeping_velocity (double diameter_m, const BubbleWater *water, double factor)
+{
+  return GRAVITY_M_S2 * (water->density_kg_m3 - AIR_DENSITY_KG_M3) * diameter_m * diameter_m /
+         (factor * water->dynamic_viscosity_pa_s);
+}
+
+static HydraulicsStatus
+in_range (bool inside)
+{
+  return inside ? HYDRAULICS_OK : HYDRAULICS_OUT_OF_RANGE;
+}
+
+HydraulicsStatus
+bubble_rise_velocity (BubbleFormula formula, double diameter_m, const BubbleWater *water,
+                      double *ret_velocity_m_s)
+{
+  double reynolds = 0.0;
+
+  if (!argument_is_positive (diameter_m) || !water_bears_bubbles (water))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  switch (formula) {
+  case BUBBLE_STOKES:
+  case BUBBLE_HADAMARD_RYBCZYNSKI:
+    *ret_velocity_m_s = creeping_velocity (diameter_m, water, formula == BUBBLE_STOKES ? 18.0 : 12.0);
+    return in_range (reynolds_number (*ret_velocity_m_s, diameter_m, water) < CREEPING_REYNOLDS_MAX);
+  case BUBBLE_RIGID_SPHERE:
+    *ret_velocity_m_s =
+        sphere_velocity (diameter_m, water->density_kg_m3 - AIR_DENSITY_KG_M3, water, &reynolds);
+    return in_range (diameter_m <= RIGID_SPHERE_MAX_M);
+  case BUBBLE_GRACE:
+    if (grace_group (diameter_m, water) <= GRACE_H_MIN)
+      return HYDRAULICS_OUT_OF_RANGE;
+    *ret_velocity_m_s = grace_velocity (diameter_m, water);
+    return in_range (eotvos_number (diameter_m, water) < CAP_EOTVOS_MIN);
+  case BUBBLE_MENDELSON:
+    *ret_velocity_m_s = sqrt (2.0 * water->surface_tension_n_m / (water->density_kg_m3 * diameter_m) +
+                              0.5 * GRAVITY_M_S2 * diameter_m);
+    return in_range (diameter_m >= MENDELSON_MIN_M);
+  case BUBBLE_SPHERICAL_CAP:
+    *ret_velocity_m_s = cap_velocity (diameter_m, water);
+    return in_range (eotvos_number (diameter_m, water) >= CAP_EOTVOS_MIN);
+  case N_BUBBLE_FORMULAS:
+    break;
+  }
+  return HYDRAULICS_INVALID_ARGUMENT;
+}
+
+HydraulicsStatus
+bubble_tank_rise_velocity (double diameter_m, const BubbleWater *water, double *ret_velocity_m_s)
+{
+  double reynolds = 0.0;
+
+  if (!argument_is_positive (diameter_m) || !water_bears_bubbles (water))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  double wobbling_from_m = grace_diameter (GRACE_H_MIN, water);
+  if (diameter_m < wobbling_from_m)
+    *ret_velocity_m_s =
+        fmin (sphere_velocity (diameter_m, water->density_kg_m3 - AIR_DENSITY_KG_M3, water, &reynolds),
+              grace_velocity (wobbling_from_m, water));
+  else if (eotvos_number (diameter_m, water) < CAP_EOTVOS_MIN)
+    *ret_velocity_m_s = grace_velocity (diameter_m, water);
+  else
+    *ret_velocity_m_s = cap_velocity (diameter_m, water);
+  return HYDRAULICS_OK;
+}
+
+HydraulicsStatus
+bubble_smallest_held (double down_velocity_m_s, const BubbleWater *water, double *ret_diameter_m)
+{
+  double velocity_m_s = 0.0;
+
+  if (!argument_is_positive (down_velocity_m_s) || !water_bears_bubbles (water))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  /* The rise grows with the diameter up to the break of Grace's curve and is nowhere faster below the caps. */
+  double low_m = 0.0, high_m = grace_diameter (GRACE_H_BREAK, water);
+  if (down_velocity_m_s > grace_velocity (high_m, water))
+    return HYDRAULICS_NO_SOLUTION;
+  for (int i = 0; i < 60; i++) {
+    double middle_m = 0.5 * (low_m + high_m);
+    HydraulicsStatus status = bubble_tank_rise_velocity (middle_m, water, &velocity_m_s);
+    if (status != HYDRAULICS_OK)
+      return status;
+    if (velocity_m_s < down_velocity_m_s)
+      low_m = middle_m;
+    else
+      high_m = middle_m;
+  }
+  *ret_diameter_m = high_m;
+  return HYDRAULICS_OK;
+}
+
+HydraulicsStatus
+settling_velocity (double diameter_m, double grain_density_kg_m3, const BubbleWater *water,
+                   double *ret_velocity_m_s)
+{
+  double reynolds = 0.0;
+
+  if (!argument_is_positive (diameter_m) || !argument_is_positive (grain_density_kg_m3) ||
+      !water_is_sound (water))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  double difference_kg_m3 = grain_density_kg_m3 - water->density_kg_m3;
+  if (difference_kg_m3 == 0.0) {
+    *ret_velocity_m_s = 0.0;
+    return HYDRAULICS_OK;
+  }
+  *ret_velocity_m_s =
+      copysign (sphere_velocity (diameter_m, fabs (difference_kg_m3), water, &reynolds), difference_kg_m3);
+  return in_range (reynolds <= DRAG_REYNOLDS_MAX);
+}
