@@ -10,12 +10,12 @@ typedef struct _Catalogue Catalogue;
 
 /* A pipe or hose size. */
 typedef struct {
-  const char *key;          /* "sch40-1-1/2", "metric-50", "hose-25" */
-  const char *name;         /* for people: `1 1/2" schedule 40` */
-  const char *standard;     /* "ASTM D1785", "EN ISO 1452-2", or "" */
+  const char *key;      /* "sch40-1-1/2", "metric-50", "hose-25" */
+  const char *name;     /* for people: `1 1/2" schedule 40` */
+  const char *standard; /* "ASTM D1785", "EN ISO 1452-2", or "" */
   double inside_m, outside_m;
-  double nominal_in;        /* nominal inch size that Crane's f_T is looked up by */
-  double socket_m;          /* socket depth of its fittings, 0 where there is none */
+  double nominal_in; /* nominal inch size that Crane's f_T is looked up by */
+  double socket_m;   /* socket depth of its fittings, 0 where there is none */
   bool hose;
 } PipeSize;
 
@@ -34,20 +34,20 @@ typedef enum {
 } FittingClass;
 
 typedef struct {
-  const char *key;          /* "gate-valve" */
+  const char *key; /* "gate-valve" */
   const char *name;
   FittingClass class_;
-  double k;                 /* loss coefficient on the pipe's velocity head, fully open; 0: by Crane, from the class */
-  double cracking_m;        /* head that opens a check valve, m of water */
-  double length_m;          /* laying length on the pipe's axis at 25 mm bore; scaled by bore for other sizes */
+  double k; /* loss coefficient on the pipe's velocity head, fully open; 0: by Crane, from the class */
+  double cracking_m; /* head that opens a check valve, m of water */
+  double length_m;   /* laying length on the pipe's axis at 25 mm bore; scaled by bore for other sizes */
 } FittingType;
 
 typedef struct {
-  const char *key;          /* "pump-a" */
-  const char *name;         /* "Pump A, 40 W, variable speed" */
-  const char *curve;        /* canonical points, as a FIELD_CURVE */
-  double watts;             /* electrical, at full speed */
-  double min_speed;         /* lowest speed ratio of its controller; 1 where it has none */
+  const char *key;   /* "pump-a" */
+  const char *name;  /* "Pump A, 40 W, variable speed" */
+  const char *curve; /* canonical points, as a FIELD_CURVE */
+  double watts;      /* electrical, at full speed */
+  double min_speed;  /* lowest speed ratio of its controller; 1 where it has none */
   double length_m, width_m, height_m;
 } PumpType;
 

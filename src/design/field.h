@@ -13,43 +13,43 @@ typedef struct _Design Design;
 typedef struct _Part Part;
 
 /* Kinds in the order in which water and work flow through them; the same order is used in files and lists. */
-#define PART_KINDS(X)                                                                                                \
-  X (JOB, "job", N_ ("Job"))                                                                                         \
-  X (ROOM, "room", N_ ("Room and water"))                                                                            \
-  X (STAND, "stand", N_ ("Stand"))                                                                                   \
-  X (TANK, "tank", N_ ("Display tank"))                                                                              \
-  X (OVERFLOW, "overflow", N_ ("Overflow"))                                                                          \
-  X (DRAIN, "drain", N_ ("Drain"))                                                                                   \
-  X (SUMP, "sump", N_ ("Sump"))                                                                                      \
-  X (CHAMBER, "chamber", N_ ("Chamber"))                                                                             \
-  X (BAFFLE, "baffle", N_ ("Baffle"))                                                                                \
-  X (DEVICE, "device", N_ ("Device"))                                                                                \
-  X (PUMP, "pump", N_ ("Return pump"))                                                                               \
-  X (RETURN, "return", N_ ("Return run"))                                                                            \
-  X (TEE, "tee", N_ ("Tee"))                                                                                         \
-  X (OUTLET, "outlet", N_ ("Outlet"))                                                                                \
-  X (CORNER, "corner", N_ ("Corner"))                                                                                \
-  X (FITTING, "fitting", N_ ("Fitting"))                                                                             \
-  X (RESERVOIR, "reservoir", N_ ("Top-off reservoir"))                                                               \
+#define PART_KINDS(X)                                                                                        \
+  X (JOB, "job", N_ ("Job"))                                                                                 \
+  X (ROOM, "room", N_ ("Room and water"))                                                                    \
+  X (STAND, "stand", N_ ("Stand"))                                                                           \
+  X (TANK, "tank", N_ ("Display tank"))                                                                      \
+  X (OVERFLOW, "overflow", N_ ("Overflow"))                                                                  \
+  X (DRAIN, "drain", N_ ("Drain"))                                                                           \
+  X (SUMP, "sump", N_ ("Sump"))                                                                              \
+  X (CHAMBER, "chamber", N_ ("Chamber"))                                                                     \
+  X (BAFFLE, "baffle", N_ ("Baffle"))                                                                        \
+  X (DEVICE, "device", N_ ("Device"))                                                                        \
+  X (PUMP, "pump", N_ ("Return pump"))                                                                       \
+  X (RETURN, "return", N_ ("Return run"))                                                                    \
+  X (TEE, "tee", N_ ("Tee"))                                                                                 \
+  X (OUTLET, "outlet", N_ ("Outlet"))                                                                        \
+  X (CORNER, "corner", N_ ("Corner"))                                                                        \
+  X (FITTING, "fitting", N_ ("Fitting"))                                                                     \
+  X (RESERVOIR, "reservoir", N_ ("Top-off reservoir"))                                                       \
   X (CANDIDATE, "candidate", N_ ("Candidate pump"))
 
 typedef enum {
 #define X(id, word, name) PART_##id,
   PART_KINDS (X)
 #undef X
-  N_PART_KINDS
+      N_PART_KINDS
 } PartKind;
 
 /* What a value of the field is and how it is written. */
 typedef enum {
-  FIELD_NUMBER,  /* a double in SI (turnover: per hour), within [min, max] */
-  FIELD_CHOICE,  /* one of `choices`, written as its word */
-  FIELD_FLAG,    /* no or yes */
-  FIELD_TEXT,    /* free text of at most MAX_TEXT_BYTES */
-  FIELD_REF,     /* the key of another part of one of the kinds in `refers_to` */
-  FIELD_PIPE,    /* a key of the catalogue of pipe sizes */
-  FIELD_PART,    /* a key of the catalogue of fittings */
-  FIELD_CURVE,   /* pump points "flow:head flow:head ..." in m3/s and m, flow rising and head not rising */
+  FIELD_NUMBER, /* a double in SI (turnover: per hour), within [min, max] */
+  FIELD_CHOICE, /* one of `choices`, written as its word */
+  FIELD_FLAG,   /* no or yes */
+  FIELD_TEXT,   /* free text of at most MAX_TEXT_BYTES */
+  FIELD_REF,    /* the key of another part of one of the kinds in `refers_to` */
+  FIELD_PIPE,   /* a key of the catalogue of pipe sizes */
+  FIELD_PART,   /* a key of the catalogue of fittings */
+  FIELD_CURVE,  /* pump points "flow:head flow:head ..." in m3/s and m, flow rising and head not rising */
   N_FIELD_TYPES
 } FieldType;
 
@@ -62,37 +62,40 @@ typedef struct {
 /* How the default of a numeric field (number, choice, flag) is found. */
 typedef double (*FieldRule) (const Design *design, const Part *part);
 
-#define FIELDS_BEGIN typedef enum {
-#define FIELDS_END N_FIELDS } FieldId;
+/* How the default of a reference is found: the key of a part, or NULL. */
+typedef const char *(*FieldTextRule) (const Design *design, const Part *part);
+
 #define NUMBER(kind, id, ...) FIELD_##kind##_##id,
 #define CHOICE(kind, id, ...) FIELD_##kind##_##id,
-#define FLAG(kind, id, ...) FIELD_##kind##_##id,
-#define TEXT(kind, id, ...) FIELD_##kind##_##id,
-FIELDS_BEGIN
+#define FLAG(kind, id, ...)   FIELD_##kind##_##id,
+#define TEXT(kind, id, ...)   FIELD_##kind##_##id,
+#define REF(kind, id, ...)    FIELD_##kind##_##id,
+typedef enum {
 #include "design/field-table.inc"
-FIELDS_END
+  N_FIELDS
+} FieldId;
 #undef NUMBER
 #undef CHOICE
 #undef FLAG
 #undef TEXT
-#undef FIELDS_BEGIN
-#undef FIELDS_END
+#undef REF
 
 typedef struct {
   FieldId id;
   PartKind kind;
   FieldType type;
-  const char *name;      /* word of the path: lower case with hyphens */
-  const char *label;     /* for people, marked for translation */
-  Quantity quantity;     /* of a number; QUANTITY_NONE otherwise */
-  double min, max;       /* range of a number, inclusive */
-  double fallback;       /* default where `rule` is NULL */
-  FieldRule rule;        /* default that depends on earlier fields, or NULL */
-  const char *fallback_text; /* default of a text type, or NULL for none */
+  const char *name;           /* word of the path: lower case with hyphens */
+  const char *label;          /* for people, marked for translation */
+  Quantity quantity;          /* of a number; QUANTITY_NONE otherwise */
+  double min, max;            /* range of a number, inclusive */
+  double fallback;            /* default where `rule` is NULL */
+  FieldRule rule;             /* default that depends on earlier fields, or NULL */
+  const char *fallback_text;  /* default of a text type, or NULL for none */
+  FieldTextRule text_rule;    /* default of a reference, or NULL */
   const FieldChoice *choices; /* ended by a NULL word; NULL unless a choice */
-  unsigned refers_to;    /* bits 1u << PartKind of a FIELD_REF */
-  const char *basis;     /* where the default comes from, marked for translation */
-  const char *help;      /* one sentence, marked for translation */
+  unsigned refers_to;         /* bits 1u << PartKind of a FIELD_REF */
+  const char *basis;          /* where the default comes from, marked for translation */
+  const char *help;           /* one sentence, marked for translation */
 } FieldInfo;
 
 /* The row of a field; never NULL for a valid id. */

@@ -21,9 +21,6 @@ typedef struct {
 Box3 geometry_outside (const Design *design, const Part *part);
 Box3 geometry_inside (const Design *design, const Part *part);
 
-/* The inside of the outer box of an overflow pair; equal to geometry_inside for the other kinds. */
-Box3 geometry_outer_box (const Design *design, const Part *overflow);
-
 /* Height above the room floor of the zero of a part's height fields: the underside of the tank for tank, overflow,
  * drain mouth and outlet; the sump's inside bottom for sump, chamber, baffle, device, pump; else the room floor. */
 double geometry_datum (const Design *design, const Part *part);
@@ -33,13 +30,19 @@ double geometry_chamber_area (const Design *design, const Part *chamber);
 const Part *geometry_baffle_left (const Design *design, const Part *chamber);
 const Part *geometry_baffle_right (const Design *design, const Part *chamber);
 
+/* Inside of the box of an overflow in which the drains stand: the outer box of a pair, else geometry_inside. */
+Box3 geometry_drain_box (const Design *design, const Part *overflow);
+
 /* The polyline of a run (drain or return): both ports and the corners between them, at most `max` points.
  * Returns the number of points of the run, which may exceed `max`. */
 unsigned geometry_run (const Design *design, const Part *run, Point3 *points, unsigned max);
 
-/* Length of a run, its highest and lowest z, and the angle (radians, 0 = straight) of the bend at point i. */
+/* Length of a run, and the angle (radians, 0 = straight) of the bend at point i. */
 double geometry_run_length (const Design *design, const Part *run);
 double geometry_bend (const Point3 *points, unsigned n, unsigned i);
+
+/* The point of its run before a corner, or before a tee on the run that feeds it: what an unknown coordinate takes. */
+Point3 geometry_before (const Design *design, const Part *part);
 
 /* The point at `station` metres along a run from its start, and the index of its segment. */
 Point3 geometry_run_at (const Design *design, const Part *run, double station, unsigned *ret_segment);

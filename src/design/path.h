@@ -13,5 +13,4 @@ bool path_resolve (const Design *design, const char *path, const Part **ret_part
 char *path_value_text (const Design *design, const Part *part, FieldId field);
 
 /* Parses canonical text for a field into a draft: the inverse of path_value_text. */
-bool path_set_text (Draft *draft, const Design *design, const Part *part, FieldId field, const char *text,
-                    Problem *ret_problem);
+bool path_set_text (Draft *draft, const char *key, FieldId field, const char *text, Problem *ret_problem);

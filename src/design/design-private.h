@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* The inside of a design, for the design folder only. */
+#pragma once
+
+#include "design/design.h"
+
+struct _Design {
+  gatomicrefcount references;
+  unsigned n;
+  Part **parts;                     /* ordered by kind */
+  unsigned start[N_PART_KINDS + 1]; /* index of the first part of each kind, then n */
+  guint16 *by_key;                  /* indexes ordered by key */
+};
+
+/* A design of these parts, which must be ordered by kind; takes new references. Not checked: see draft_commit. */
+Design *design_new (Part *const *parts, unsigned n);
