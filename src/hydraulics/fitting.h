@@ -68,9 +68,10 @@ const char *fitting_kind_key (FittingKind kind);
 /**
  * fitting_turbulent_friction:
  * @bore_m: 0.005 to 1
- * @ret_factor: (out): f_T = 0.25 / log10 (0.00015 ft / (3.7 D))^2, the fully rough friction factor of clean commercial
- *   steel pipe on which Crane TP-410 builds its K (2009, eq. 2-8 with its roughness). A plastic fitting has the same
- *   shape, so the same K. The printed tables, rounded to 0.001, are within 0.0012 of it.
+ * @ret_factor: (out): f_T, the fully rough friction factor of clean commercial steel pipe on which Crane TP-410 builds
+ *   its K: the printed table of the editions before 2009 (0.027 at 1/2 in to 0.014 at 8 in) on straight lines over the
+ *   bore of schedule 40; smaller and larger bores follow the rough-pipe law from its ends. The 2009 edition is up to
+ *   0.001 lower; the older one is the careful side for a head loss. A plastic fitting has the same shape, so the same K.
  * Returns: HYDRAULICS_OUT_OF_RANGE (no output) outside the range
  */
 HydraulicsStatus fitting_turbulent_friction (double bore_m, double *ret_factor);
@@ -95,6 +96,10 @@ HydraulicsStatus fitting_k (FittingKind kind, double bore_m, double shape, doubl
  * @ret_k: (out): fitting_k() with the bore of that pipe
  */
 HydraulicsStatus fitting_k_by_nominal (FittingKind kind, double nominal, double shape, double *ret_k);
+
+/* fitting_rounded_entrance_k: fitting_k() of a flush entrance whose edge is rounded with @radius_m, on the velocity in
+ * @bore_m. */
+HydraulicsStatus fitting_rounded_entrance_k (double radius_m, double bore_m, double *ret_k);
 
 /* f_T of the same sizes, see fitting_turbulent_friction(). */
 HydraulicsStatus fitting_turbulent_friction_by_nominal (double nominal, double *ret_factor);
@@ -167,9 +172,10 @@ typedef enum {
  * @kind: VALVE_BALL or VALVE_BUTTERFLY
  * @closing_angle_deg: 0 (open) to 90 (shut)
  * @ret_k: (out): Weisbach's table (Perry's Chemical Engineers' Handbook, additional frictional loss for valves),
- *   logarithm of K on straight lines between its angles, straight in K down to 0 below 5 degrees; beyond its last angle
- *   (65 for the cock, 70 for the butterfly) the area left is taken to vanish as a sharp orifice does at 82.5 degrees
- *   (cock) or 90 (butterfly), joined with value (common practice, no source), and INFINITY where it is shut.
+ *   logarithm of K on straight lines between its angles, straight in K down to 0 below 5 degrees. Beyond its last angle
+ *   (65 for the cock, 70 for the butterfly) K grows with the inverse square of the area that is left, a lens that
+ *   vanishes at 82.5 degrees or a slit 1 - sin that vanishes at 90 (closed forms, joined with value; no source), and is
+ *   INFINITY where it is shut.
  *   Handbooks spread by +/-25 %.
  */
 HydraulicsStatus valve_k_at_angle (ValveKind kind, double closing_angle_deg, double *ret_k);
@@ -212,7 +218,8 @@ typedef struct {
  *   drags the slower)
  *
  * Crane TP-410 (2009, with errata), equations for tees and wyes, as printed; the factor C of converging branches steps
- * by 2 % where branch / combined flow is 0.4, and the run factor M bends at 0.5.
+ * by 2 % where branch / combined flow is 0.4, the factor G of diverging wyes by 6 % at 0.6 (4 % at 0.4 for narrow
+ * branches), and the run factor M bends at 0.5.
  * Returns: HYDRAULICS_INVALID_ARGUMENT, or HYDRAULICS_OUT_OF_RANGE (no output) for the angle
  */
 HydraulicsStatus tee_k (TeeFlow flow, double run_m, double branch_m, double run_flow_m3s,

@@ -1,0 +1,164 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "hydraulics/pipe.h"
+
+#include "hydraulics/argument.h"
+#include "hydraulics/friction.h"
+#include "hydraulics/root.h"
+
+static bool
+fluid_is_valid (const Fluid *fluid)
+{
+  return argument_is_positive (fluid->density_kgm3) && argument_is_positive (fluid->dynamic_viscosity_pas);
+}
+
+static bool
+run_is_valid (const PipeRun *run)
+{
+  return argument_is_not_negative (run->length_m) && argument_is_positive (run->bore_m) &&
+         argument_is_not_negative (run->roughness_m) && argument_is_not_negative (run->k);
+}
+
+HydraulicsStatus
+friction_prepare (const PipeRun *run, const Fluid *fluid, FrictionPipe *ret_pipe, FrictionState *ret_state)
+{
+  if (!run_is_valid (run) || !fluid_is_valid (fluid))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  if (run->roughness_m > PIPE_RELATIVE_ROUGHNESS_MAX * run->bore_m)
+    return HYDRAULICS_OUT_OF_RANGE;
+
+  double area = G_PI_4 * run->bore_m * run->bore_m;
+  double viscosity = fluid->dynamic_viscosity_pas / fluid->density_kgm3;
+  double head_per_flow2 = 1.0 / (2.0 * GRAVITY_M_S2 * area * area);
+  FrictionPipe pipe = {
+      .reynolds_per_flow = run->bore_m / (area * viscosity),
+      .roughness_term = run->roughness_m / run->bore_m / 3.7,
+      .friction_gain = run->length_m / run->bore_m * head_per_flow2,
+      .local_gain = run->k * head_per_flow2,
+      .creep_flow = FRICTION_CREEP_MS * area,
+  };
+  pipe.laminar_gain = 64.0 * pipe.friction_gain / pipe.reynolds_per_flow;
+  pipe.laminar_flow = PIPE_REYNOLDS_LAMINAR_END / pipe.reynolds_per_flow;
+  pipe.turbulent_flow = PIPE_REYNOLDS_TURBULENT_START / pipe.reynolds_per_flow;
+
+  double w;
+  double x = friction_colebrook (
+      pipe.roughness_term, 2.51 / PIPE_REYNOLDS_TURBULENT_START,
+      friction_colebrook_guess (pipe.roughness_term, PIPE_REYNOLDS_TURBULENT_START), 1e-7, &w);
+  pipe.bridge_span = pipe.turbulent_flow - pipe.laminar_flow;
+  pipe.bridge_h0 = pipe.laminar_gain * pipe.laminar_flow;
+  pipe.bridge_g0 = pipe.laminar_gain;
+  pipe.bridge_h1 = pipe.friction_gain / (x * x) * pipe.turbulent_flow * pipe.turbulent_flow;
+  pipe.bridge_g1 = 2.0 * pipe.bridge_h1 / pipe.turbulent_flow / (1.0 + w);
+
+  double reynolds = fmax (pipe.reynolds_per_flow * area, PIPE_REYNOLDS_TURBULENT_START);
+  FrictionState state = {.inverse_root = friction_colebrook_guess (pipe.roughness_term, reynolds)};
+  state.inverse_root =
+      friction_colebrook (pipe.roughness_term, 2.51 / reynolds, state.inverse_root, 1e-7, &state.damping);
+  *ret_pipe = pipe;
+  *ret_state = state;
+  return HYDRAULICS_OK;
+}
+
+HydraulicsStatus
+pipe_friction_factor (double reynolds, double relative_roughness, double *ret_factor)
+{
+  if (!isfinite (reynolds) || reynolds <= 0.0 || !isfinite (relative_roughness) || relative_roughness < 0.0)
+    return HYDRAULICS_INVALID_ARGUMENT;
+  if (relative_roughness > PIPE_RELATIVE_ROUGHNESS_MAX)
+    return HYDRAULICS_OUT_OF_RANGE;
+  if (reynolds <= PIPE_REYNOLDS_LAMINAR_END) {
+    *ret_factor = 64.0 / reynolds;
+    return HYDRAULICS_OK;
+  }
+
+  /* A pipe of which the loss is f Re^2: bore, area and viscosity 1, length 2 g. */
+  double a = relative_roughness / 3.7, w;
+  double at = fmax (reynolds, PIPE_REYNOLDS_TURBULENT_START);
+  double x = friction_colebrook (a, 2.51 / at, friction_colebrook_guess (a, at), 1e-7, &w);
+  double f = 1.0 / (x * x);
+  if (reynolds < PIPE_REYNOLDS_TURBULENT_START) {
+    FrictionPipe unit = {.laminar_flow = PIPE_REYNOLDS_LAMINAR_END,
+                         .bridge_span = at - PIPE_REYNOLDS_LAMINAR_END};
+    double h, g;
+    unit.bridge_h0 = 64.0 * PIPE_REYNOLDS_LAMINAR_END;
+    unit.bridge_g0 = 64.0;
+    unit.bridge_h1 = f * at * at;
+    unit.bridge_g1 = 2.0 * f * at / (1.0 + w);
+    friction_bridge (&unit, reynolds, &h, &g);
+    f = h / (reynolds * reynolds);
+  }
+  *ret_factor = f;
+  return HYDRAULICS_OK;
+}
+
+HydraulicsStatus
+pipe_loss (const PipeRun *run, const Fluid *fluid, double flow_m3s, PipeLoss *ret_loss)
+{
+  FrictionPipe pipe;
+  FrictionState state;
+
+  if (!isfinite (flow_m3s))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  HydraulicsStatus status = friction_prepare (run, fluid, &pipe, &state);
+  if (status != HYDRAULICS_OK)
+    return status;
+
+  PipeLoss loss = {.velocity_ms = flow_m3s / (G_PI_4 * run->bore_m * run->bore_m),
+                   .reynolds = pipe.reynolds_per_flow * fabs (flow_m3s)};
+  loss.head_m = friction_loss (&pipe, &state, 1e-7, flow_m3s, &loss.slope_sm2);
+  if (!isfinite (loss.head_m) || !isfinite (loss.slope_sm2))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  loss.regime = loss.reynolds <= PIPE_REYNOLDS_LAMINAR_END      ? PIPE_REGIME_LAMINAR
+                : loss.reynolds < PIPE_REYNOLDS_TURBULENT_START ? PIPE_REGIME_BRIDGE
+                                                                : PIPE_REGIME_TURBULENT;
+  if (loss.reynolds > 0.0) {
+    status = pipe_friction_factor (loss.reynolds, run->roughness_m / run->bore_m, &loss.friction_factor);
+    if (status != HYDRAULICS_OK)
+      return status;
+  }
+  *ret_loss = loss;
+  return HYDRAULICS_OK;
+}
+
+typedef struct {
+  FrictionPipe pipe;
+  FrictionState state;
+  double head_m;
+} LossGoal;
+
+static double
+loss_less_goal (double flow, gconstpointer data)
+{
+  const LossGoal *goal = data;
+  FrictionState state = goal->state;
+  double slope;
+
+  return friction_loss (&goal->pipe, &state, 1e-7, flow, &slope) - goal->head_m;
+}
+
+HydraulicsStatus
+pipe_flow_at_loss (const PipeRun *run, const Fluid *fluid, double head_m, double *ret_flow_m3s)
+{
+  LossGoal goal = {.head_m = fabs (head_m)};
+
+  if (!isfinite (head_m))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  HydraulicsStatus status = friction_prepare (run, fluid, &goal.pipe, &goal.state);
+  if (status != HYDRAULICS_OK)
+    return status;
+  if (head_m == 0.0) {
+    *ret_flow_m3s = 0.0;
+    return HYDRAULICS_OK;
+  }
+  if (goal.pipe.friction_gain <= 0.0 && goal.pipe.local_gain <= 0.0)
+    return HYDRAULICS_NO_SOLUTION;
+
+  double high = goal.pipe.turbulent_flow;
+  for (int i = 0; i < 400 && loss_less_goal (high, &goal) < 0.0; i++)
+    high *= 4.0;
+  double flow = root_in_bracket (loss_less_goal, &goal, 0.0, high);
+  if (!isfinite (flow))
+    return HYDRAULICS_NO_SOLUTION;
+  *ret_flow_m3s = copysign (flow, head_m);
+  return HYDRAULICS_OK;
+}
