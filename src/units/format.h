@@ -80,7 +80,7 @@ char *units_format_number (double value, Quantity quantity, const NumberStyle *s
 char *units_symbol (const Unit *unit, const NumberStyle *style);
 
 /*
- * Shortest decimal that reads back as exactly `value`, with a decimal point in every locale: "0.1", "1200", "-2.5e-7".
+ * Shortest decimal that reads back as exactly `value`, with a decimal point in every locale: "0.1", "1200", "-2.5e-9".
  * Writes into `buffer` of UNITS_SHORTEST_SIZE and returns it. Minus zero is written "0"; a value that is not finite writes "" -
  * callers write null or leave the value out.
  */

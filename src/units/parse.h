@@ -23,7 +23,7 @@
   X (UNKNOWN_UNIT, "the unit is not known")                                                                  \
   X (WRONG_QUANTITY, "the unit measures something else")                                                     \
   X (TRAILING, "there is more text than one quantity")                                                       \
-  X (OUT_OF_RANGE, "the number is too large")                                                                \
+  X (OUT_OF_RANGE, "the number is too large or too small")                                                   \
   X (AMBIGUOUS, "this can be read in more than one way")
 
 typedef enum {
@@ -33,11 +33,11 @@ typedef enum {
       UNITS_PARSE_N
 } UnitsParseStatus;
 
-/* One way to read an ambiguous text. `text` is canonical: given to units_parse with the same style it is not ambiguous. */
+/* One way to read an ambiguous text. `text` is canonical: given back with `unit` as default unit it is not ambiguous. */
 typedef struct {
   double value; /* stored value */
   const Unit *unit;
-  char text[64]; /* UTF-8, as the style writes it, EXACT */
+  char text[96]; /* UTF-8, as the style writes it, EXACT */
 } UnitsReading;
 
 typedef struct {

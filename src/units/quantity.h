@@ -55,7 +55,8 @@ typedef enum { UNIT_SYSTEM_METRIC, UNIT_SYSTEM_US, UNIT_SYSTEM_N } UnitSystem;
 typedef enum { UNIT_HOME_ANY, UNIT_HOME_METRIC, UNIT_HOME_US, UNIT_HOME_IMPERIAL } UnitHome;
 
 /*
- * One row of the constant table of units; stored value = shown value x factor + offset.
+ * One row of the constant table of units; stored value = (shown value - zero) x multiplier / divisor. Two numbers for one factor
+ * because 1/1000 has no exact double and 1000 has.
  * Rows are compared by pointer and live for ever.
  */
 typedef struct {
@@ -64,8 +65,9 @@ typedef struct {
   const char *spellings; /* further accepted spellings separated by '|'; see parse.h for how they match */
   Quantity quantity;     /* first quantity of its dimension (a length unit also serves diameter and head) */
   UnitHome home;
-  double factor; /* stored per shown unit, > 0 */
-  double offset; /* stored value at shown zero; only temperature has one */
+  double multiplier; /* > 0 */
+  double divisor;    /* > 0 */
+  double zero;       /* shown value where the stored one is 0; only temperatures have one */
 } Unit;
 
 /* English name of a quantity for messages of the command line; never NULL, "?" outside the enum. */
@@ -74,7 +76,7 @@ const char *quantity_name (Quantity quantity);
 /* True when a value of `quantity` may be given in `unit`: the dimensions agree. Head takes lengths, stress takes pressures. */
 gboolean quantity_accepts (Quantity quantity, const Unit *unit);
 
-/* The unit whose factor is 1 and offset 0 for `quantity`: what files and machine output are in. Never NULL. */
+/* The unit in which shown and stored values are the same for `quantity`: what files and machine output are in. Never NULL. */
 const Unit *quantity_si_unit (Quantity quantity);
 
 /* Row of the table by its machine word, exact match; NULL when there is none. */
@@ -83,6 +85,9 @@ const Unit *unit_find (const char *word);
 /* The table itself: rows 0 .. unit_count () - 1. NULL outside. */
 guint unit_count (void);
 const Unit *unit_at (guint index);
+
+/* Size of one shown unit in stored ones: 0.0254 for "in". */
+double unit_factor (const Unit *unit);
 
 /* Shown value in `unit` -> stored value, and back. Follows IEEE arithmetic: a value that is not finite stays so. */
 double unit_to_si (const Unit *unit, double shown);
