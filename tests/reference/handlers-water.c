@@ -34,6 +34,12 @@ run_latent_heat (Given *given, double *ret_got)
 }
 
 static HydraulicsStatus
+run_surface_tension (Given *given, double *ret_got)
+{
+  return water_surface_tension (given_number (given, "t_c"), given_number (given, "s_g_per_kg"), ret_got);
+}
+
+static HydraulicsStatus
 run_salt_mass (Given *given, double *ret_got)
 {
   return water_salt_mass (given_number (given, "volume_m3"), given_number (given, "t_c"),
@@ -46,6 +52,7 @@ const Handler water_handlers[] = {
     {"water_specific_heat", run_specific_heat},
     {"water_vapour_pressure", run_vapour_pressure},
     {"water_latent_heat", run_latent_heat},
+    {"water_surface_tension", run_surface_tension},
     {"salt_mass", run_salt_mass},
     {NULL, NULL},
 };
