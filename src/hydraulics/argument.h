@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #pragma once
 
-/* The two questions that nearly every relation asks of what it is given. NaN and infinities fail both. */
+/* The questions that nearly every relation asks of what it is given. NaN and infinities fail both. */
 
 #include <math.h>
 #include <stdbool.h>
@@ -16,4 +16,10 @@ static inline bool
 argument_is_not_negative (double value)
 {
   return isfinite (value) && value >= 0.0;
+}
+
+static inline bool
+argument_is_share (double value)
+{
+  return value >= 0.0 && value <= 1.0;
 }

@@ -19,14 +19,11 @@ typedef HydraulicsStatus (*BracketFunc) (double x, const void *data, double *ret
  * @relation: never falling over @low .. @high; it may jump or stand still
  * @wanted: value to reach
  * @low, @high: ends of the bracket, finite, low <= high
- * @tolerance: the bracket is narrowed to this width or to the spacing of doubles, whichever is wider; > 0
- * @ret_x: (out): where @relation passes @wanted. At a jump across it: the jump
+ * @ret_x: (out): where @relation passes @wanted, to the spacing of doubles. At a jump across it: the jump
  *
- * Bisection with the steps of a modified regula falsi (Dowell & Jarratt 1971, the Pegasus method) inside
- * the bracket; at most 200 evaluations.
- *
+ * The root finding of root_in_bracket(), for relations that can fail.
  * Returns: OK; NO_SOLUTION if the value at an end says that @wanted is not reached; INVALID_ARGUMENT;
  *   NOT_CONVERGED; the status of @relation if it fails
  */
 HydraulicsStatus bracket_invert (BracketFunc relation, const void *data, double wanted, double low,
-                                 double high, double tolerance, double *ret_x);
+                                 double high, double *ret_x);

@@ -20,7 +20,7 @@ typedef struct {
   double mouth_level_m;    /* lip of the standpipe, or top of a mouth that lies on its side */
   double mouth_diameter_m; /* inside diameter at the lip, > 0; the bore unless there is a funnel */
   double end_level_m;      /* surface that drowns the lower end, else the centre of the free end */
-  PipeRun run; /* mouth to end; its k, > 0, holds entrance, screen, fittings, valve and exit (1.0) */
+  PipeRun run;             /* mouth to end; its k holds entrance, screen, fittings, valve and exit (1.0) */
 } DrainPipe;
 
 typedef enum {
@@ -131,12 +131,12 @@ HydraulicsStatus drain_branches_flow (const DrainBranch *branches, unsigned n_br
  * drain_branches_level:
  * @branches, @n_branches, @water: as in drain_branches_flow()
  * @flow_m3s: what all carry together, 0 or more
- * @ret_level_m: (out): the common box level, by a bracketed root to 1e-10 m; at no flow the lowest level at
+ * @ret_level_m: (out): the common box level, by a bracketed root to the
+ *   spacing of doubles; at no flow the lowest level at
  *   which any pipe begins to run
  * @ret_shares: (out) (nullable): what each carries; total_m3s is @flow_m3s to 1e-9 relative
  *
- * Returns: OK; NO_SOLUTION if every branch is shut and there is a flow; TOO_LARGE; INVALID_ARGUMENT;
- *   NOT_CONVERGED; OUT_OF_RANGE without a value if the level would lie more than 1000 m over the highest lip
+ * Returns: as drain_branches_flow(); NO_SOLUTION if every branch is shut
  */
 HydraulicsStatus drain_branches_level (const DrainBranch *branches, unsigned n_branches, const Fluid *water,
                                        double flow_m3s, double *ret_level_m, DrainShares *ret_shares);

@@ -13,7 +13,7 @@ typedef struct {
   double slope;  /* fall over length of pipe, > 0, at most 1 */
   OpenChannelLaw law;
   double manning_n;               /* Manning: s/m^(1/3), > 0 */
-  double roughness_m;             /* Colebrook: 0 or more, less than the bore */
+  double roughness_m;             /* Colebrook: 0 to 0.05 bore */
   double kinematic_viscosity_m2s; /* Colebrook: > 0 */
 } OpenChannel;
 
@@ -21,9 +21,10 @@ typedef struct {
  * open_channel_flow:
  * @channel: the pipe
  * @depth_ratio: depth over bore, 0 to 1
- * @ret_flow_m3s: (out): A V of the wetted segment, R its hydraulic radius. Manning: V = R^(2/3) sqrt(S)/n.
- *   Colebrook: V = -2 sqrt(8 g R S) log10 (k/(14.8 R) + 2.51 nu/(4 R sqrt(8 g R S))), or laminar 2 g S
- *   R^2/nu where that is less
+ * @ret_flow_m3s: (out): A V of the wetted segment of hydraulic radius R. Manning: V = R^(2/3) sqrt(S)/n.
+ *   Colebrook-White with 4R for the diameter: V = -2 sqrt(8 g R S) log10 (k/(14.8 R) + 2.51 nu/(4 R
+ *   sqrt(8 g R S))), or the laminar g S R^2/(2 nu) where that is less; k/4R is held at 0.05 in films thinner
+ *   than the data
  *
  * At 1 the pipe is full; the greatest flow stands at about 0.94. Uniform flow only: a short run has not
  * reached it.

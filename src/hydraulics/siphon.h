@@ -8,6 +8,7 @@
 #include <stdbool.h>
 
 #include "hydraulics/drain.h"
+#include "hydraulics/fitting.h"
 
 /**
  * siphon_valve_coefficient:
@@ -22,23 +23,16 @@ HydraulicsStatus siphon_valve_coefficient (const DrainPipe *pipe, const Fluid *w
                                            double flow_m3s, double *ret_coefficient);
 
 /**
- * SiphonValveFunc:
- * @opening: 0 shut to 1 open
- * @data: caller's, the kind of valve
- * @ret_coefficient: (out): K on the velocity head in the bore, never growing with @opening
- */
-typedef HydraulicsStatus (*SiphonValveFunc) (double opening, const void *data, double *ret_coefficient);
-
-/**
  * siphon_valve_opening:
- * @valve, @data: the valve's loss by opening
- * @coefficient: K wanted, from siphon_valve_coefficient()
- * @ret_opening: (out): the opening that has it, 0 to 1. A first setting to tune from, never turns of a handle
- * Returns: OK; NO_SOLUTION if the open valve already loses more, or the least opening it knows less;
- *   INVALID_ARGUMENT; what @valve says if it fails
+ * @pipe, @water, @box_level_m, @flow_m3s: as in siphon_valve_coefficient()
+ * @valve: what kind of valve stands in the run, of its bore
+ * @ret_opening: (out): the opening, more than 0 to 1, at which the box stands at the wanted level, by
+ *   valve_opening_for_k(). A first setting to tune from, never turns of a handle
+ * Returns: OK; NO_SOLUTION if the pipe with its valve open carries less than the flow at this level;
+ *   INVALID_ARGUMENT
  */
-HydraulicsStatus siphon_valve_opening (SiphonValveFunc valve, const void *data, double coefficient,
-                                       double *ret_opening);
+HydraulicsStatus siphon_valve_opening (const DrainPipe *pipe, const Fluid *water, double box_level_m,
+                                       double flow_m3s, ValveKind valve, double *ret_opening);
 
 /**
  * siphon_mouth_cover:
@@ -99,16 +93,17 @@ HydraulicsStatus siphon_starting (const SiphonStart *start, SiphonStarting *ret_
 HydraulicsStatus siphon_tolerated_drift (double fall_m, double level_play_m, double *ret_share);
 
 typedef struct {
-  double open_area_m2;          /* of all holes or slots, clean, > 0 */
-  double blocked_share;         /* 0 clean to 1 wholly covered */
-  double discharge_coefficient; /* of a hole, 0.6 for a sharp edge */
+  double area_m2;       /* whole face of the strainer, > 0 */
+  double open_fraction; /* holes or slots over the whole face, clean, more than 0, at most 1 */
+  double blocked_share; /* of the holes, 0 clean to 1 wholly covered */
 } SiphonScreen;
 
 /**
  * siphon_screen_coefficient:
  * @screen: strainer before the mouth
  * @bore_m: pipe whose velocity head the result belongs to, > 0
- * @ret_coefficient: (out): K to add: (A_pipe / (Cd A_open (1 - blocked)))^2, the jets' head being lost
+ * @ret_coefficient: (out): K to add: fitting_screen_k() of what is left open, brought from the velocity in
+ *   front of the screen to that in the pipe
  * Returns: OK; NO_SOLUTION if wholly blocked; INVALID_ARGUMENT
  */
 HydraulicsStatus siphon_screen_coefficient (const SiphonScreen *screen, double bore_m,

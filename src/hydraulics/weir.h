@@ -7,7 +7,8 @@
  * whole range, from zero on.
  *
  * The formulas were tested at heads above 30 mm. Display tanks run at 5 to 20 mm: the number is then the
- * best there is, with the band of weir_head_band(); weir_caveats() says which limits of the tests it leaves. */
+ * best there is, with the band of weir_head_band(); weir_caveats() says which limits of the tests it
+ * leaves. */
 
 #include <stdbool.h>
 
