@@ -4,6 +4,7 @@
 #include "hydraulics/heat.h"
 #include "hydraulics/tank.h"
 #include "hydraulics/water.h"
+#include "units/quantity.h"
 
 static HydraulicsStatus
 run_water_mass (Given *given, double *ret_got)
@@ -33,9 +34,33 @@ run_evaporation_days (Given *given, double *ret_got)
                               given_number (given, "density_kg_per_m3"), ret_got);
 }
 
+static HydraulicsStatus
+run_unit_convert (Given *given, double *ret_got)
+{
+  const char *from = given_word (given, "from"), *to = given_word (given, "to");
+
+  switch (units_convert_words (given_number (given, "value"), from, to, ret_got)) {
+  case UNITS_CONVERT_OK:
+    return HYDRAULICS_OK;
+  case UNITS_CONVERT_UNKNOWN_FROM:
+    given_complain (given, "unknown unit \"%s\"", from);
+    break;
+  case UNITS_CONVERT_UNKNOWN_TO:
+    given_complain (given, "unknown unit \"%s\"", to);
+    break;
+  case UNITS_CONVERT_MISMATCH:
+    given_complain (given, "\"%s\" and \"%s\" measure different things", from, to);
+    break;
+  case UNITS_CONVERT_NOT_FINITE:
+    break;
+  }
+  return HYDRAULICS_INVALID_ARGUMENT;
+}
+
 const Handler practice_handlers[] = {
     {"water_mass", run_water_mass},
     {"tank_volume", run_tank_volume},
     {"evaporation_days", run_evaporation_days},
+    {"unit_convert", run_unit_convert},
     {NULL, NULL},
 };
