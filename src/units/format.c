@@ -163,7 +163,8 @@ write_exact (double stored, const Unit *unit, char *plain)
   if (write_shortest_between (stored, stored, shown, unit, plain))
     return;
   /* The steps of the unit can be coarser than those of the store: then its neighbours will do. */
-  if (!write_shortest_between (nextafter (stored, -INFINITY), nextafter (stored, INFINITY), shown, unit, plain))
+  if (!write_shortest_between (nextafter (stored, -INFINITY), nextafter (stored, INFINITY), shown, unit,
+                               plain))
     write_figures (shown, 17, plain);
 }
 

@@ -265,7 +265,7 @@ allowed (double value, Quantity quantity, const Unit *unit, UnitsPrecision preci
 static void
 test_reads_back (void)
 {
-  for (guint n = 0; n < 20000; n++) {
+  for (guint n = 0; n < 10000; n++) {
     Quantity quantity = (Quantity) g_test_rand_int_range (0, QUANTITY_N);
     NumberStyle style = random_style ();
     const Unit *unit = random_unit (quantity);
