@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
-"""Sums the logs of `meson test`: count.py BROKEN LOG... prints 'N passed, N failed' last; exit 1 if anything failed.
+"""Sums the logs of `meson test`: count.py BROKEN FOLDER prints 'N passed, N failed' last; exit 1 if anything failed.
 
 BROKEN is the number of stages that failed without a log of their own. A test that speaks TAP counts by its cases, any
 other as one. A program that failed without naming a case (a crash, a leak found at exit) is one failure more.
 """
 import json
+import pathlib
 import re
 import sys
 
@@ -27,18 +28,18 @@ def count(test):
     return passed, max(failed, 1)
 
 
-def main(broken, logs):
+def main(broken, folder):
     passed, failed = 0, broken
-    for log in logs:
-        with open(log, encoding="utf-8") as lines:
+    for log in sorted(folder.glob("*.json")):
+        with log.open(encoding="utf-8") as lines:
             for test in map(json.loads, lines):
                 good, bad = count(test)
                 passed += good
                 failed += bad
                 if bad:
-                    print(f"failed: {test['name']} ({log})")
+                    print(f"failed: {test['name']} ({log.stem})")
                 elif test["result"] == "SKIP":
-                    print(f"skipped: {test['name']} ({log})")
+                    print(f"skipped: {test['name']} ({log.stem})")
     if not passed:
         failed = max(failed, 1)  # no test ran: nothing has been shown
     print(f"{passed} passed, {failed} failed")
@@ -46,4 +47,4 @@ def main(broken, logs):
 
 
 if __name__ == "__main__":
-    sys.exit(main(int(sys.argv[1]), sys.argv[2:]))
+    sys.exit(main(int(sys.argv[1]), pathlib.Path(sys.argv[2])))

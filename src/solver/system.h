@@ -11,7 +11,6 @@
 
 #include "design/catalogue.h"
 #include "design/design.h"
-#include "hydraulics/pump.h"
 #include "solver/evaluation.h"
 #include "solver/trace.h"
 
@@ -42,9 +41,10 @@ const Design *system_design (const System *system);
 unsigned system_n_pumps (const System *system);
 int system_pump_part (const System *system, unsigned pump);
 
-/* Patches one pump without compiling again: another curve (at full speed) with its electrical power at full speed, or
- * another speed (0.3 to 1). False, and nothing changed, for values out of range. */
-bool system_set_pump_curve (System *system, unsigned pump, const PumpCurve *curve, double watts);
+/* Patches one pump without compiling again: another curve (canonical points at full speed, as a FIELD_CURVE or
+ * PumpType.curve) with its electrical power at full speed, or another speed (0.3 to 1). False, and nothing changed, for
+ * what a design would refuse. A workspace made before the patch follows at its next evaluation. */
+bool system_set_pump_curve (System *system, unsigned pump, const char *curve, double watts);
 bool system_set_pump_speed (System *system, unsigned pump, double speed);
 
 Workspace *workspace_new (const System *system);
