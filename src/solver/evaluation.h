@@ -275,9 +275,8 @@ typedef struct {
   double return_velocity_ms;   /* largest in a return run */
   double pump_head_m;          /* largest of the pumps */
   double display_water_m3;
-  double total_water_m3;       /* everywhere while running: the water budget */
+  double total_water_m3;       /* everywhere while running, less rock and substrate: the water budget, and for salt */
   double power_off_water_m3;   /* the same after drain-back, what was spilled included: equal to 1e-9 */
-  double net_water_m3;         /* total less rock and substrate: for salt */
   double evaporation_m3s;      /* likely */
   double fast_evaporation_m3s; /* for sizing: activity factor 1 */
   bool evaporation_assumed;    /* 1 % of the water a day, as the room is not given */

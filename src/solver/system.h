@@ -9,11 +9,11 @@
  * has no state but its workspace: threads may share a system, each with a workspace of its own. */
 #pragma once
 
-#include "design/catalogue.h"
 #include "design/design.h"
 #include "solver/evaluation.h"
 #include "solver/trace.h"
 
+typedef struct _Catalogue Catalogue; /* design/catalogue.h */
 typedef struct _System System;
 typedef struct _Workspace Workspace;
 

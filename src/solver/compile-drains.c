@@ -1,0 +1,146 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Drains of the system: pipe with its losses, valve, sloped runs, where it ends. */
+#include "design/choices.h"
+#include "design/geometry.h"
+#include "hydraulics/fitting.h"
+#include "solver/model.h"
+
+/* A share of the mouth above this leaves no pipe to speak of. */
+#define PLUG_WHOLE 0.999
+/* Runs steeper than this count as upright; a level run is taken to fall a little, as laid. */
+#define UPRIGHT_SLOPE 0.85
+#define LEAST_SLOPE 0.005
+#define QUIET_DEPTH_RATIO 0.5
+#define MANNING_PLASTIC 0.009
+
+static double
+entry_k (EntryKind entry)
+{
+  double k = 0.5;
+
+  switch (entry) {
+  case ENTRY_FLUSH:
+    fitting_k (FITTING_ENTRANCE_FLUSH, 0.05, 0, &k);
+    break;
+  case ENTRY_PROJECTING:
+    fitting_k (FITTING_ENTRANCE_PROJECTING, 0.05, 0, &k);
+    break;
+  case ENTRY_STRAINER:
+    fitting_k (FITTING_BULKHEAD_STRAINER, 0.05, 0, &k);
+    break;
+  case ENTRY_STRAINER_HALF:
+    fitting_k (FITTING_BULKHEAD_STRAINER_HALF, 0.05, 0, &k);
+    break;
+  }
+  return k;
+}
+
+static void
+find_sloped (const System *system, const GArray *segments, DrainModel *drain)
+{
+  for (unsigned i = 0; i < drain->n_segments; i++) {
+    const Segment *segment = &g_array_index (segments, Segment, drain->first_segment + i);
+    const double slope =
+        segment->length_m > 0 ? (segment->high_z - segment->low_z) / segment->length_m : 1;
+
+    if (slope < UPRIGHT_SLOPE && drain->n_sloped < SLOPED_RUNS_MAX)
+      drain->sloped[drain->n_sloped++] = (QuietSlopedRun){.bore_m = drain->pipe.run.bore_m,
+                                                          .slope = fmax (slope, LEAST_SLOPE),
+                                                          .manning_n = MANNING_PLASTIC,
+                                                          .depth_ratio = QUIET_DEPTH_RATIO};
+  }
+}
+
+static unsigned
+chamber_of (const System *system, const Part *drain)
+{
+  const Part *chamber = design_target (system->design, drain, FIELD_DRAIN_TO);
+  const int part = chamber != NULL ? design_index (system->design, part_key (chamber)) : -1;
+
+  for (unsigned i = 0; i < system->n_chambers; i++)
+    if (system->chambers[i].part == part)
+      return i;
+  return 0;
+}
+
+static void
+set_valve (DrainModel *drain, const RunPieces *pieces)
+{
+  drain->valve = pieces->valve;
+  drain->valve_part = pieces->valve_part;
+  drain->valve_given = pieces->valve_given;
+  drain->valve_opening = pieces->valve_opening;
+  drain->valve_k_open = pieces->valve_k_open;
+  drain->valve_z = pieces->valve_z;
+  drain->k_above_valve = pieces->k_above_valve;
+  drain->length_above_valve_m = pieces->valve_station_m;
+}
+
+static bool
+add_drain (System *system, unsigned overflow, const Part *part, GArray *segments, SystemStatus *ret_status,
+           int *ret_part)
+{
+  const Design *design = system->design;
+  const double plug = design_number (design, part, FIELD_DRAIN_PLUG);
+  const double open = fmax (1 - plug, 1 - PLUG_WHOLE);
+  DrainModel *drain = &system->drains[system->n_drains];
+  RunPieces pieces;
+  double own_roughness_m, entry;
+
+  if (!run_pieces (system, part, true, segments, &pieces, ret_status, ret_part))
+    return false;
+  own_roughness_m = fmin (design_number (design, part, FIELD_DRAIN_ROUGHNESS), 0.05 * pieces.bore_m);
+  entry = entry_k ((EntryKind) design_choice (design, part, FIELD_DRAIN_ENTRY)) / (open * open);
+  *drain = (DrainModel){
+      .part = design_index (design, part_key (part)),
+      .role = design_choice (design, part, FIELD_DRAIN_ROLE),
+      .overflow = overflow,
+      .chamber = chamber_of (system, part),
+      .blocked = plug >= PLUG_WHOLE || pieces.shut,
+      .pipe = {.mouth_level_m = geometry_mouth (design, part),
+               .mouth_diameter_m = pieces.bore_m * sqrt (open),
+               .end_level_m = geometry_drain_end (design, part),
+               .run = {.length_m = pieces.length_m, .bore_m = pieces.bore_m, .roughness_m = own_roughness_m,
+                       .k = entry + pieces.k + 1.0}},
+      .aged_roughness_m = fmin (fmax (field_number (system, system->room, FIELD_ROOM_PIPE_AGE), own_roughness_m),
+                                0.05 * pieces.bore_m),
+      .end_z = geometry_drain_end (design, part),
+      .highest_z = pieces.highest_z,
+      .lowest_z = pieces.lowest_z,
+      .first_segment = pieces.first_segment,
+      .n_segments = pieces.n_segments,
+      .rim_z = system->overflows[overflow].lowest_rim_z,
+      .volume_m3 = pieces.length_m * G_PI / 4 * pieces.bore_m * pieces.bore_m};
+  set_valve (drain, &pieces);
+  drain->k_above_valve += entry;
+  drain_priming_level (&drain->pipe, &drain->priming_z);
+  drain->primed_counts = !drain->blocked && drain->priming_z <= drain->rim_z;
+  find_sloped (system, segments, drain);
+  system->n_drains++;
+  return true;
+}
+
+bool
+compile_drains (System *system, GArray *segments, SystemStatus *ret_status, int *ret_part)
+{
+  const Design *design = system->design;
+
+  for (unsigned i = 0; i < system->n_overflows; i++) {
+    OverflowModel *overflow = &system->overflows[i];
+    const Part *part = design_part (design, (unsigned) overflow->part);
+    const unsigned n = design_n_children (design, part_key (part), PART_DRAIN);
+
+    overflow->first_drain = system->n_drains;
+    overflow->n_drains = n;
+    if (n > DRAIN_BRANCHES_MAX || system->n_drains + n > EVALUATION_DRAINS_MAX) {
+      *ret_status = SYSTEM_TOO_LARGE;
+      *ret_part = overflow->part;
+      return false;
+    }
+    for (unsigned k = 0; k < n; k++)
+      if (!add_drain (system, i, design_child (design, part_key (part), PART_DRAIN, k), segments, ret_status,
+                      ret_part))
+        return false;
+  }
+  return true;
+}

@@ -1,0 +1,341 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* The return network of the system: pumps, runs, tees and outlets as nodes and links. */
+#include "design/choices.h"
+#include "design/curve.h"
+#include "design/geometry.h"
+#include "hydraulics/fitting.h"
+#include "solver/model.h"
+
+#define NOZZLE_COEFFICIENT 0.95
+
+typedef struct {
+  System *system;
+  GArray *nodes, *links, *tees; /* NetworkNode, NetworkLink, NetworkTee */
+  GHashTable *node_of;          /* part index + 1 -> node + 1 */
+} Builder;
+
+static guint
+add_node (Builder *builder, NetworkNodeKind kind, double level_m)
+{
+  const NetworkNode node = {.kind = kind, .level_m = level_m};
+
+  g_array_append_val (builder->nodes, node);
+  return builder->nodes->len - 1;
+}
+
+static void
+remember_node (Builder *builder, int part, guint node)
+{
+  g_hash_table_insert (builder->node_of, GINT_TO_POINTER (part + 1), GUINT_TO_POINTER (node + 1));
+}
+
+static bool
+node_of (const Builder *builder, const Part *part, guint *ret_node)
+{
+  const int index = part != NULL ? design_index (builder->system->design, part_key (part)) : -1;
+  const guint found = GPOINTER_TO_UINT (g_hash_table_lookup (builder->node_of, GINT_TO_POINTER (index + 1)));
+
+  if (index < 0 || found == 0)
+    return false;
+  *ret_node = found - 1;
+  return true;
+}
+
+bool
+system_set_pump_curve (System *system, unsigned pump, const char *curve, double watts)
+{
+  CurvePoints points;
+  PumpCurve made;
+
+  if (pump >= system->n_pumps || !isfinite (watts) || watts < 0 || !curve_read (curve, &points) ||
+      pump_curve_from_points (points.n, points.flow_m3s, points.head_m, &made) != HYDRAULICS_OK)
+    return false;
+  system->pumps[pump].curve = made;
+  system->pumps[pump].curve_ok = true;
+  system->pumps[pump].watts = watts;
+  return true;
+}
+
+bool
+system_set_pump_speed (System *system, unsigned pump, double speed)
+{
+  if (pump >= system->n_pumps || !(speed >= PUMP_SPEED_MIN && speed <= 1.0))
+    return false;
+  system->pumps[pump].speed = speed;
+  return true;
+}
+
+static unsigned
+chamber_of (const System *system, const Part *chamber)
+{
+  for (unsigned i = 0; i < system->n_chambers; i++)
+    if (chamber != NULL && system->chambers[i].part == design_index (system->design, part_key (chamber)))
+      return i;
+  return 0;
+}
+
+static void
+add_pump (Builder *builder, const Part *part)
+{
+  System *system = builder->system;
+  const Design *design = system->design;
+  const unsigned index = system->n_pumps++;
+  PumpModel *pump = &system->pumps[index];
+  const double datum = geometry_datum (design, part);
+  NetworkLink link;
+
+  *pump = (PumpModel){.part = design_index (design, part_key (part)),
+                      .chamber = chamber_of (system, design_owner (design, part)),
+                      .speed = design_number (design, part, FIELD_PUMP_SPEED),
+                      .tolerance = design_number (design, part, FIELD_PUMP_TOLERANCE),
+                      .outside = design_choice (design, part, FIELD_PUMP_PLACING) == PUMP_OUTSIDE,
+                      .suction_z = datum + design_number (design, part, FIELD_PUMP_SUCTION),
+                      .suction_bore_m = design_number (design, part, FIELD_PUMP_SUCTION_BORE),
+                      .cover_m = design_number (design, part, FIELD_PUMP_COVER),
+                      .outlet_z = datum + design_number (design, part, FIELD_PUMP_OUTLET_HEIGHT),
+                      .length_m = design_number (design, part, FIELD_PUMP_LENGTH),
+                      .width_m = design_number (design, part, FIELD_PUMP_WIDTH),
+                      .height_m = design_number (design, part, FIELD_PUMP_HEIGHT)};
+  pump->highest_z = pump->outlet_z;
+  if (!system_set_pump_curve (system, index, design_text (design, part, FIELD_PUMP_CURVE),
+                              design_number (design, part, FIELD_PUMP_WATTS))) {
+    /* A design keeps its curves well-formed; a pump without one is held at rest. */
+    pump_curve_estimate (0.001, 1e-6, &pump->curve);
+    pump->curve_ok = false;
+  }
+  pump->suction_node = add_node (builder, NETWORK_LEVEL, system->chambers[pump->chamber].level_z);
+  pump->delivery_node = add_node (builder, NETWORK_JUNCTION, 0);
+  link = network_link_pump (pump->suction_node, pump->delivery_node, &pump->curve, pump->speed, 1.0);
+  link.check = true; /* water that runs back through a pump at rest is drain-back, not a duty */
+  pump->link = builder->links->len;
+  g_array_append_val (builder->links, link);
+  remember_node (builder, pump->part, pump->delivery_node);
+}
+
+static void
+add_outlet (Builder *builder, const Part *part)
+{
+  System *system = builder->system;
+  const Design *design = system->design;
+  OutletModel *outlet = &system->outlets[system->n_outlets++];
+  const int tank = design_index (design, part_owner (part));
+
+  *outlet = (OutletModel){.part = design_index (design, part_key (part)),
+                          .submerged_kind = design_choice (design, part, FIELD_OUTLET_KIND) == OUTLET_SUBMERGED,
+                          .z = geometry_outlet (design, part),
+                          .bore_m = design_number (design, part, FIELD_OUTLET_BORE),
+                          .has_break = design_choice (design, part, FIELD_OUTLET_BREAK) != 0,
+                          .break_z = geometry_break (design, part),
+                          .pump = -1,
+                          .run = -1};
+  for (unsigned i = 0; i < system->n_tanks; i++)
+    if (system->tanks[i].part == tank)
+      outlet->tank = i;
+  outlet->node = add_node (builder, NETWORK_LEVEL, outlet->z);
+  remember_node (builder, outlet->part, outlet->node);
+}
+
+/* Loss of an outlet, exit included, on the velocity in the pipe that feeds it. A mouth wider than the pipe saves part of
+ * the exit loss, as a sudden enlargement and then an exit. */
+static double
+outlet_k (double nozzle_m, double bore_m)
+{
+  double k = 1.0, enlargement = 0;
+
+  if (nozzle_m < bore_m) {
+    fitting_nozzle_k (nozzle_m, bore_m, NOZZLE_COEFFICIENT, &k);
+    return k;
+  }
+  fitting_expansion_k (bore_m, nozzle_m, &enlargement);
+  return enlargement + pow (bore_m / nozzle_m, 4);
+}
+
+static bool
+add_run (Builder *builder, const Part *part, GArray *segments, SystemStatus *ret_status, int *ret_part)
+{
+  System *system = builder->system;
+  const Design *design = system->design;
+  RunModel *run = &system->runs[system->n_runs];
+  const Part *target = design_target (design, part, FIELD_RETURN_TO);
+  RunPieces pieces;
+  NetworkLink link;
+  guint from, to;
+
+  if (!run_pieces (system, part, false, segments, &pieces, ret_status, ret_part))
+    return false;
+  if (!node_of (builder, design_owner (design, part), &from) || !node_of (builder, target, &to) || from == to) {
+    *ret_status = SYSTEM_BAD_NETWORK;
+    *ret_part = design_index (design, part_key (part));
+    return false;
+  }
+  *run = (RunModel){.part = design_index (design, part_key (part)),
+                    .pipe = {.length_m = pieces.length_m,
+                             .bore_m = pieces.bore_m,
+                             .roughness_m = fmin (design_number (design, part, FIELD_RETURN_ROUGHNESS), 0.05 * pieces.bore_m),
+                             .k = pieces.k},
+                    .highest_z = pieces.highest_z,
+                    .volume_m3 = pieces.length_m * G_PI / 4 * pieces.bore_m * pieces.bore_m,
+                    .first_segment = pieces.first_segment,
+                    .n_segments = pieces.n_segments,
+                    .has_check = pieces.has_check,
+                    .cracking_m = pieces.cracking_m,
+                    .check_z = pieces.check_z,
+                    .pump = -1,
+                    .from = from,
+                    .to = to};
+  run->aged_roughness_m = fmin (fmax (design_number (design, part, FIELD_RETURN_AGED), run->pipe.roughness_m),
+                                0.05 * pieces.bore_m);
+  for (unsigned i = 0; i < system->n_outlets; i++)
+    if (system->outlets[i].node == to) {
+      OutletModel *outlet = &system->outlets[i];
+
+      outlet->nozzle_k = outlet_k (outlet->bore_m, pieces.bore_m);
+      outlet->feed_bore_m = pieces.bore_m;
+      outlet->run = (int) system->n_runs;
+      run->pipe.k += outlet->nozzle_k;
+    }
+  link = network_link_pipe (from, to, run->pipe.length_m, run->pipe.bore_m, run->pipe.roughness_m, run->pipe.k);
+  link.check = run->has_check;
+  link.cracking_head_m = run->cracking_m;
+  link.shut = pieces.shut;
+  run->link = builder->links->len;
+  g_array_append_val (builder->links, link);
+  system->n_runs++;
+  return true;
+}
+
+/* What each pump feeds, by following the runs downstream. */
+static void
+follow_runs (System *system)
+{
+  for (unsigned p = 0; p < system->n_pumps; p++) {
+    PumpModel *pump = &system->pumps[p];
+    bool fed[EVALUATION_RUNS_MAX] = {false};
+    bool more = true;
+
+    while (more) {
+      more = false;
+      for (unsigned i = 0; i < system->n_runs; i++) {
+        bool reached = system->runs[i].from == pump->delivery_node;
+
+        for (unsigned k = 0; k < system->n_runs && !reached; k++)
+          reached = fed[k] && system->runs[k].to == system->runs[i].from;
+        if (!reached || fed[i])
+          continue;
+        fed[i] = more = true;
+        if (system->runs[i].pump < 0)
+          system->runs[i].pump = (int) p;
+        pump->highest_z = fmax (pump->highest_z, system->runs[i].highest_z);
+        for (unsigned o = 0; o < system->n_outlets; o++)
+          if (system->outlets[o].node == system->runs[i].to) {
+            pump->reaches[o] = true;
+            if (system->outlets[o].pump < 0)
+              system->outlets[o].pump = (int) p;
+          }
+      }
+    }
+  }
+}
+
+static bool
+make_networks (Builder *builder, SystemStatus *ret_status, int *ret_part)
+{
+  System *system = builder->system;
+  NetworkFault fault;
+
+  if (network_new ((const NetworkNode *) (void *) builder->nodes->data, builder->nodes->len,
+                   (const NetworkLink *) (void *) builder->links->data, builder->links->len,
+                   (const NetworkTee *) (void *) builder->tees->data, builder->tees->len, &system->fluid,
+                   &system->clean, &fault) != HYDRAULICS_OK) {
+    *ret_status = SYSTEM_BAD_NETWORK;
+    *ret_part = -1;
+    return false;
+  }
+  system->aged = network_copy (system->clean);
+  for (unsigned i = 0; i < system->n_runs; i++) {
+    PipeRun pipe = system->runs[i].pipe;
+
+    pipe.roughness_m = system->runs[i].aged_roughness_m;
+    pipe.k *= 1 + K_SCATTER;
+    network_set_pipe (system->aged, system->runs[i].link, &pipe);
+  }
+  return true;
+}
+
+/* A tee with exactly three runs gets losses that follow the split: its run is the pair that lies straightest. */
+static void
+add_tee_loss (Builder *builder, const Part *part, guint node)
+{
+  System *system = builder->system;
+  guint at[3], n = 0;
+  double widest = 0;
+  NetworkTee tee = {.node = node, .angle_deg = 90};
+
+  for (unsigned i = 0; i < system->n_runs; i++)
+    if (system->runs[i].from == node || system->runs[i].to == node) {
+      if (n == 3)
+        return;
+      at[n++] = i;
+    }
+  if (n != 3)
+    return;
+  /* Runs are kept in file order: the first run onward is the straight way, the last one the branch. */
+  tee.run[0] = system->runs[at[0]].link;
+  tee.run[1] = system->runs[at[1]].link;
+  tee.branch = system->runs[at[2]].link;
+  widest = fmax (system->runs[at[0]].pipe.bore_m, system->runs[at[1]].pipe.bore_m);
+  tee.run_m = widest;
+  tee.branch_m = fmin (system->runs[at[2]].pipe.bore_m, 2 * widest);
+  g_array_append_val (builder->tees, tee);
+}
+
+static bool
+build (Builder *builder, GArray *segments, SystemStatus *ret_status, int *ret_part)
+{
+  System *system = builder->system;
+  const Design *design = system->design;
+  const unsigned pumps = design_count (design, PART_PUMP), tees = design_count (design, PART_TEE),
+                 outlets = design_count (design, PART_OUTLET), runs = design_count (design, PART_RETURN);
+
+  if (pumps > EVALUATION_PUMPS_MAX || outlets > EVALUATION_OUTLETS_MAX || runs > EVALUATION_RUNS_MAX) {
+    *ret_status = SYSTEM_TOO_LARGE;
+    *ret_part = -1;
+    return false;
+  }
+  for (unsigned i = 0; i < pumps; i++)
+    add_pump (builder, design_nth (design, PART_PUMP, i));
+  for (unsigned i = 0; i < tees; i++)
+    remember_node (builder, design_index (design, part_key (design_nth (design, PART_TEE, i))),
+                   add_node (builder, NETWORK_JUNCTION, 0));
+  for (unsigned i = 0; i < outlets; i++)
+    add_outlet (builder, design_nth (design, PART_OUTLET, i));
+  for (unsigned i = 0; i < runs; i++)
+    if (!add_run (builder, design_nth (design, PART_RETURN, i), segments, ret_status, ret_part))
+      return false;
+  for (unsigned i = 0; i < tees; i++) {
+    const Part *tee = design_nth (design, PART_TEE, i);
+    guint node;
+
+    if (node_of (builder, tee, &node))
+      add_tee_loss (builder, tee, node);
+  }
+  follow_runs (system);
+  return make_networks (builder, ret_status, ret_part);
+}
+
+bool
+compile_return (System *system, GArray *segments, SystemStatus *ret_status, int *ret_part)
+{
+  Builder builder = {.system = system,
+                     .nodes = g_array_new (FALSE, FALSE, sizeof (NetworkNode)),
+                     .links = g_array_new (FALSE, FALSE, sizeof (NetworkLink)),
+                     .tees = g_array_new (FALSE, FALSE, sizeof (NetworkTee)),
+                     .node_of = g_hash_table_new (NULL, NULL)};
+  const bool done = build (&builder, segments, ret_status, ret_part);
+
+  g_array_unref (builder.nodes);
+  g_array_unref (builder.links);
+  g_array_unref (builder.tees);
+  g_hash_table_unref (builder.node_of);
+  return done;
+}

@@ -1,0 +1,290 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Inside of the solver: the compiled system and its workspace. Flat arrays, indices instead of keys, levels above the
+ * room floor. Only files of this folder include it. */
+#pragma once
+
+#include <math.h>
+
+#include "hydraulics/drain.h"
+#include "hydraulics/network.h"
+#include "hydraulics/pipe.h"
+#include "hydraulics/pump.h"
+#include "hydraulics/quiet.h"
+#include "hydraulics/water.h"
+#include "hydraulics/weir.h"
+#include "solver/system.h"
+
+/* Scatter of loss coefficients, and what is allowed for late siphon breaks and crooked crests (common practice). */
+#define K_SCATTER 0.25
+#define BREAK_LATE_M 0.005
+#define CREST_TILT_M 0.003
+/* Rise of the weir head at its band's high edge, see weir_head_band (). */
+#define WANTED_TRICKLE_SHARE 0.03
+#define WANTED_UNDER_CREST_M 0.035
+#define WANTED_UNDER_EMERGENCY_M 0.020
+#define GAP_COEFFICIENT 0.60
+
+/* Straight piece of a run between two of its points. */
+typedef struct {
+  double length_m, low_z, high_z;
+} Segment;
+
+typedef struct {
+  int part;
+  double bottom_z, rim_z;
+  double length_m, width_m, area_m2; /* whole inside plan */
+  double rock, substrate_m;
+  unsigned first_overflow, n_overflows;
+} TankModel;
+
+typedef struct {
+  bool there;
+  double area_m2, floor_z, rim_z;
+  double length_m, width_m;
+} BoxModel;
+
+typedef struct {
+  int part, kind;
+  unsigned tank;
+  double crest_z;
+  Weir weir;
+  double open_length_m;    /* sum of the gaps, or the crest */
+  bool closed_comb;
+  double comb_top_z;
+  BoxModel inner, outer;   /* outer of a pair only */
+  double footprint_m2;     /* of a box inside the tank, walls included; 0 for one outside */
+  double footprint_low_z;  /* underside of that box */
+  double passage_bore_m, n_passages;
+  double box_rim_z;        /* rim of the box that the drains stand in */
+  double lowest_rim_z;
+  unsigned first_drain, n_drains;
+  double box_x;
+} OverflowModel;
+
+typedef enum { VALVE_NONE, VALVE_IS_GATE, VALVE_IS_BALL } DrainValve;
+
+#define SLOPED_RUNS_MAX 16
+
+typedef struct {
+  int part, role;
+  unsigned overflow, chamber;
+  bool blocked;
+  DrainPipe pipe;          /* new; k without the valve; end level patched while solving */
+  double aged_roughness_m;
+  double end_z, highest_z, lowest_z;
+  DrainValve valve;
+  int valve_part;
+  bool valve_given;
+  double valve_opening, valve_k_open;
+  double valve_z;
+  double k_above_valve, length_above_valve_m;
+  unsigned first_segment, n_segments;
+  QuietSlopedRun sloped[SLOPED_RUNS_MAX];
+  unsigned n_sloped;
+  bool primed_counts;
+  double priming_z, rim_z;
+  double volume_m3;
+} DrainModel;
+
+typedef struct {
+  int part, role;
+  double area_m2, length_m, bottom_z, rim_z;
+  double filled;
+  double level_z;          /* running level field */
+  double socks, sock_flow_m3s, sock_length_m;
+} ChamberModel;
+
+typedef struct {
+  int part, kind;
+  double crest_z, gap_m, thickness_m, width_m;
+} BaffleModel;
+
+typedef struct {
+  int part;
+  unsigned chamber;
+  bool curve_ok;
+  PumpCurve curve;
+  double watts, speed, tolerance;
+  bool outside;
+  double suction_z, suction_bore_m, cover_m, outlet_z;
+  double length_m, width_m, height_m;
+  guint suction_node, delivery_node, link;
+  double highest_z;        /* of the runs that it feeds */
+  bool reaches[EVALUATION_OUTLETS_MAX];
+} PumpModel;
+
+typedef struct {
+  int part;
+  guint link;
+  PipeRun pipe;
+  double aged_roughness_m;
+  double highest_z, volume_m3;
+  unsigned first_segment, n_segments;
+  bool has_check;
+  double cracking_m, check_z;
+  int pump;                /* a pump that feeds it, or -1 */
+  guint from, to;
+} RunModel;
+
+typedef struct {
+  int part;
+  unsigned tank;
+  bool submerged_kind;
+  double z, bore_m;
+  double nozzle_k;         /* exit included, on the velocity in feed_bore_m */
+  double feed_bore_m;
+  bool has_break;
+  double break_z;
+  guint node;
+  int pump;
+  int run;
+} OutletModel;
+
+typedef struct {
+  int part, kind;
+  unsigned chamber;
+  double length_m, width_m, height_m, stands_z, depth_m, tolerance_m, wet_m, room_m, watts;
+} DeviceModel;
+
+struct _System {
+  Design *design;
+  Catalogue *catalogue;
+  Water water;
+  Fluid fluid;
+  int room, job, stand, sump, reservoir;
+  TankModel tanks[EVALUATION_TANKS_MAX];
+  OverflowModel overflows[EVALUATION_OVERFLOWS_MAX];
+  DrainModel drains[EVALUATION_DRAINS_MAX];
+  ChamberModel chambers[EVALUATION_CHAMBERS_MAX];
+  BaffleModel baffles[EVALUATION_BAFFLES_MAX]; /* the n-th stands between chambers n and n + 1 */
+  PumpModel pumps[EVALUATION_PUMPS_MAX];
+  RunModel runs[EVALUATION_RUNS_MAX];
+  OutletModel outlets[EVALUATION_OUTLETS_MAX];
+  DeviceModel devices[EVALUATION_DEVICES_MAX];
+  unsigned n_tanks, n_overflows, n_drains, n_chambers, n_baffles, n_pumps, n_runs, n_outlets, n_devices;
+  unsigned datum;          /* chamber whose running level the top-off keeps */
+  Segment *segments;
+  unsigned n_segments;
+  Network *clean, *aged;   /* patterns, copied by a workspace */
+};
+
+/* One steady state: flows from the return network, and the levels that they make. */
+typedef struct {
+  HydraulicsStatus status;
+  double pump_m3s[EVALUATION_PUMPS_MAX], pump_head_m[EVALUATION_PUMPS_MAX];
+  double run_m3s[EVALUATION_RUNS_MAX], run_loss_m[EVALUATION_RUNS_MAX];
+  double outlet_m3s[EVALUATION_OUTLETS_MAX];
+  double tank_m3s[EVALUATION_TANKS_MAX];
+  double display_z[EVALUATION_TANKS_MAX];
+  double overflow_m3s[EVALUATION_OVERFLOWS_MAX];
+  double box_z[EVALUATION_OVERFLOWS_MAX], inner_z[EVALUATION_OVERFLOWS_MAX];
+  bool carries[EVALUATION_OVERFLOWS_MAX];
+  double drain_m3s[EVALUATION_DRAINS_MAX];
+  DrainRegime drain_regime[EVALUATION_DRAINS_MAX];
+  double chamber_z[EVALUATION_CHAMBERS_MAX];
+  double baffle_m3s[EVALUATION_BAFFLES_MAX];
+} State;
+
+struct _Workspace {
+  Network *clean, *aged;
+  double valve_k[EVALUATION_DRAINS_MAX]; /* of each siphon as set at the likely flow; 0 without a valve */
+  double wanted_z[EVALUATION_OVERFLOWS_MAX];
+  State running, fast, full_speed, slow;
+};
+
+/* Volume of a run's inside above a level, m3. */
+double segments_volume_above (const System *system, unsigned first, unsigned n, double bore_m, double level_z);
+
+/* compile-*.c: each fills its arrays; false with the status and the part at fault. */
+bool compile_vessels (System *system, SystemStatus *ret_status, int *ret_part);
+bool compile_drains (System *system, GArray *segments, SystemStatus *ret_status, int *ret_part);
+bool compile_return (System *system, GArray *segments, SystemStatus *ret_status, int *ret_part);
+
+/* What the corners and fittings of a run do, see run-pieces.c. */
+typedef struct {
+  double length_m, bore_m;
+  double k;                /* bends and fittings, without throttling valve of a drain's siphon and without ends */
+  double highest_z, lowest_z;
+  bool has_check;
+  double cracking_m, check_z;
+  bool shut;
+  DrainValve valve;
+  int valve_part;
+  bool valve_given;
+  double valve_opening, valve_k_open, valve_z, valve_station_m, k_above_valve;
+  unsigned first_segment, n_segments;
+} RunPieces;
+
+bool run_pieces (const System *system, const Part *run, bool keep_valve_apart, GArray *segments, RunPieces *ret_pieces,
+                 SystemStatus *ret_status, int *ret_part);
+
+/* Loss coefficient of a drain's valve at an opening. */
+double drain_valve_k (const DrainModel *drain, double opening);
+
+/* sump-levels.c: chamber levels at the drain and pump flows of a state. */
+void sump_levels (const System *system, State *state);
+double baffle_upstream_z (const BaffleModel *baffle, double bottom_z, double flow_m3s, double below_z);
+
+/* overflow.c */
+typedef enum { SETTING_TUNE, SETTING_AS_SET, SETTING_OPEN } ValveSetting;
+void levels_at_flow (const System *system, Workspace *workspace, ValveSetting setting, State *state);
+double overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z, double *ret_inner_z);
+double overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s);
+
+/* Which drains count, and how, in a capacity. */
+typedef struct {
+  bool emergency_only, primed, aged;
+  double k_factor;
+} CapacityRule;
+double overflow_capacity (const System *system, const State *state, unsigned overflow, double box_z,
+                          const CapacityRule *rule);
+/* Capacity at a level as it runs: siphons primed, the others not; valves as set or open. */
+double overflow_running_capacity (const System *system, const Workspace *workspace, const State *state,
+                                  unsigned overflow, double box_z, ValveSetting setting, bool pessimistic);
+/* Box level with only the emergency drains open, primed or not; NAN without any, INFINITY where no level does. */
+double overflow_emergency_z (const System *system, const State *state, unsigned overflow, double flow_m3s, bool primed);
+
+/* The pipe of a drain in a state: end drowned by its chamber, k with a valve's. */
+DrainPipe drain_pipe_in (const System *system, const State *state, unsigned drain, double valve_k, bool aged,
+                         double k_factor);
+
+/* return-loop.c */
+typedef struct {
+  bool full_speed, aged;
+  int edge; /* -1 slow, 0 likely, 1 fast */
+  double speed[EVALUATION_PUMPS_MAX];
+} LoopRule;
+void return_loop_solve (const System *system, Workspace *workspace, const LoopRule *rule, ValveSetting setting,
+                        State *state);
+
+/* Water in a tank up to a level, rock and substrate not deducted: beside a box inside it. */
+double tank_volume_m3 (const System *system, const TankModel *tank, double level_z);
+
+/* pour.c: chambers filled by their own water and what is poured in. */
+typedef struct {
+  double m3[EVALUATION_CHAMBERS_MAX];
+  double level_z[EVALUATION_CHAMBERS_MAX];
+  double spilled_m3;
+} Pour;
+void pour (const System *system, const double *running_z, const double *added_m3, Pour *ret_pour);
+double chamber_volume_m3 (const ChamberModel *chamber, double running_z, double level_z);
+
+/* Parts of evaluate (): each fills its own arrays. */
+void fill_return (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
+void fill_overflows (const System *system, Workspace *workspace, Trace *trace, Evaluation *evaluation);
+void fill_drains (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
+void fill_drain_back (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
+void fill_starts (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
+void fill_transfer (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
+void fill_budget (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
+
+/* Volume between two levels of the return chamber and all that fall with it, and what upstream chambers give back. */
+double return_usable_m3 (const System *system, const State *state, double low_z);
+double return_pool_area_m2 (const System *system);
+
+/* Field of a part by its index. */
+static inline double
+field_number (const System *system, int part, FieldId field)
+{
+  return design_number (system->design, design_part (system->design, (unsigned) part), field);
+}
