@@ -1,0 +1,200 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "report/words.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#include "design/choices.h"
+#include "design/path.h"
+
+const char *
+words_field (FieldId field)
+{
+  return _ (field_info (field)->label);
+}
+
+const char *
+words_help (FieldId field)
+{
+  return _ (field_info (field)->help);
+}
+
+const char *
+words_basis (FieldId field)
+{
+  const char *basis = field_info (field)->basis;
+
+  return basis[0] != '\0' ? _ (basis) : "";
+}
+
+const char *
+words_choice (FieldId field, int index)
+{
+  return _ (field_info (field)->choices[index].name);
+}
+
+const char *
+words_grade (Grade grade)
+{
+  switch (grade) {
+  case GRADE_STOP:
+    return C_ ("grade", "Stop");
+  case GRADE_CAUTION:
+    return C_ ("grade", "Caution");
+  case GRADE_NOTE:
+    return C_ ("grade", "Note");
+  case N_GRADES:
+  default:
+    return "";
+  }
+}
+
+/* Place of a part among all of its kind, from 1; 0 where it is the only one. */
+static unsigned
+ordinal (const Design *design, const Part *part)
+{
+  const PartKind kind = part_kind (part);
+
+  if (design_count (design, kind) < 2)
+    return 0;
+  for (unsigned i = 0; i < design_count (design, kind); i++)
+    if (design_nth (design, kind, i) == part)
+      return i + 1;
+  return 0;
+}
+
+/* What a part is by its own choice field, or by its kind. */
+static const char *
+kind_words (const Design *design, const Part *part)
+{
+  static const struct {
+    PartKind kind;
+    FieldId field;
+  } by_choice[] = {{PART_DRAIN, FIELD_DRAIN_ROLE}, {PART_DEVICE, FIELD_DEVICE_KIND}};
+
+  for (unsigned i = 0; i < G_N_ELEMENTS (by_choice); i++)
+    if (part_kind (part) == by_choice[i].kind)
+      return words_choice (by_choice[i].field, design_choice (design, part, by_choice[i].field));
+  return _ (part_kind_name (part_kind (part)));
+}
+
+char *
+words_part (const Design *design, const Part *part)
+{
+  unsigned number;
+
+  if (part == NULL)
+    return g_strdup (_ ("The system"));
+  if (part_label (part) != NULL && part_label (part)[0] != '\0')
+    return g_strdup (part_label (part));
+  number = ordinal (design, part);
+  if (part_kind (part) == PART_CHAMBER)
+    return g_strdup_printf (
+        _ ("Chamber %u, %s"), MAX (number, 1),
+        words_choice (FIELD_CHAMBER_ROLE, design_choice (design, part, FIELD_CHAMBER_ROLE)));
+  if (part_kind (part) == PART_CORNER || part_kind (part) == PART_FITTING) {
+    const Part *run = design_owner (design, part);
+    g_autofree char *owner = words_part (design, run);
+    unsigned place = 0;
+
+    while (design_child (design, part_owner (part), part_kind (part), place) != part)
+      place++;
+    return g_strdup_printf (C_ ("part of a run", "%s %u of %s"), kind_words (design, part), place + 1, owner);
+  }
+  if (part_kind (part) == PART_DRAIN || number == 0)
+    return g_strdup (kind_words (design, part));
+  return g_strdup_printf (C_ ("numbered part", "%s %u"), kind_words (design, part), number);
+}
+
+char *
+words_value (const Design *design, const Catalogue *catalogue, const Part *part, FieldId field,
+             const NumberStyle *style)
+{
+  const FieldInfo *info = field_info (field);
+  const char *text = NULL;
+
+  switch (info->type) {
+  case FIELD_NUMBER:
+    return units_format (design_number (design, part, field), info->quantity, style, NULL, UNITS_BUILD);
+  case FIELD_CHOICE:
+  case FIELD_FLAG:
+    return g_strdup (words_choice (field, design_choice (design, part, field)));
+  case FIELD_REF: {
+    const Part *target = design_target (design, part, field);
+
+    return target != NULL ? words_part (design, target) : g_strdup (UNITS_NO_VALUE);
+  }
+  case FIELD_PIPE: {
+    const PipeSize *size = catalogue_find_pipe (catalogue, design_text (design, part, field));
+
+    text = size != NULL ? size->name : NULL;
+    break;
+  }
+  case FIELD_PART: {
+    const FittingType *type = catalogue_find_fitting (catalogue, design_text (design, part, field));
+
+    text = type != NULL ? _ (type->name) : NULL;
+    break;
+  }
+  case FIELD_TEXT:
+  case FIELD_CURVE:
+  case N_FIELD_TYPES:
+  default:
+    break;
+  }
+  if (text == NULL)
+    text = design_text (design, part, field);
+  return g_strdup (text != NULL && text[0] != '\0' ? text : UNITS_NO_VALUE);
+}
+
+NumberStyle
+words_style (const Design *design, const NumberStyle *signs)
+{
+  const Part *job = design_nth (design, PART_JOB, 0);
+  const bool us = job != NULL && design_choice (design, job, FIELD_JOB_UNITS) == UNITS_CHOICE_US;
+  NumberStyle style = number_style_from_separators (us ? UNIT_SYSTEM_US : UNIT_SYSTEM_METRIC, signs->decimal,
+                                                    signs->thousands);
+
+  g_strlcpy (style.currency, signs->currency, sizeof style.currency);
+  return style;
+}
+
+static void
+append_value (GString *text, const char *name, size_t length, va_list values)
+{
+  const char *key;
+
+  while ((key = va_arg (values, const char *)) != NULL) {
+    const char *value = va_arg (values, const char *);
+
+    if (strlen (key) == length && strncmp (key, name, length) == 0) {
+      g_string_append (text, value != NULL ? value : UNITS_NO_VALUE);
+      return;
+    }
+  }
+  g_string_append_printf (text, "{%.*s}", (int) length, name);
+}
+
+char *
+words_fill (const char *sentence, ...)
+{
+  GString *text = g_string_new (NULL);
+  const char *at = sentence;
+
+  while (*at != '\0') {
+    const char *close = *at == '{' ? strchr (at, '}') : NULL;
+
+    if (close != NULL) {
+      va_list values;
+
+      va_start (values, sentence);
+      append_value (text, at + 1, (size_t) (close - at) - 1, values);
+      va_end (values);
+      at = close + 1;
+    } else {
+      g_string_append_c (text, *at++);
+    }
+  }
+  return g_string_free (text, FALSE);
+}
