@@ -52,9 +52,18 @@ project_append (Project *project, const char *key, const char *label, Design *de
 Project *
 project_new (Design *design, const char *label)
 {
-  Project *project = project_copy (NULL);
+  return project_new_with_key (design, "option-1", label);
+}
 
-  project_append (project, "option-1", label, design);
+Project *
+project_new_with_key (Design *design, const char *key, const char *label)
+{
+  Project *project;
+
+  if (!draft_key_is_good (key))
+    return NULL;
+  project = project_copy (NULL);
+  project_append (project, key, label, design);
   return project;
 }
 

@@ -11,6 +11,9 @@ typedef struct _Project Project;
 
 /* A project of one option named `label` (may be NULL) with key "option-1". */
 Project *project_new (Design *design, const char *label);
+
+/* The same with a key of its own, as read from a file; NULL for a bad key. */
+Project *project_new_with_key (Design *design, const char *key, const char *label);
 Project *project_ref (Project *project);
 void project_unref (Project *project);
 
