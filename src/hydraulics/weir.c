@@ -18,8 +18,8 @@ static const double tested_head_m = 0.03;
 static const double tested_length_m = 0.15;
 static const double tested_height_m = 0.1;
 
-/* By tenths of crest length over channel width, from 0 to 1. 0.2 and 0.4 to 1: ISO 1438; 0 and 0.1: Bos, from memory;
- * 0.3 lies on the line between its neighbours. */
+/* By tenths of crest length over channel width, from 0 to 1. 0.2 and 0.4 to 1: ISO 1438; 0 and 0.1: Bos,
+ * from memory; 0.3 lies on the line between its neighbours. */
 static const struct {
   double a, b, width_m;
 } kindsvater[] = {

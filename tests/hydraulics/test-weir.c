@@ -79,7 +79,8 @@ assert_close (double got, double expected, double relative)
   g_assert_cmpfloat_with_epsilon (got, expected, relative * fabs (expected));
 }
 
-/* Head and flow rise together, and a millionth more flow moves the head by less than a ten-thousandth of itself. */
+/* Head and flow rise together, and a millionth more flow moves the head by less than a ten-thousandth of
+ * itself. */
 static void
 test_monotone_and_continuous (void)
 {
@@ -99,7 +100,8 @@ test_monotone_and_continuous (void)
   }
 }
 
-/* Where a formula changes: the still head, the held coefficient, the contraction that is held, the top of the teeth. */
+/* Where a formula changes: the still head, the held coefficient, the contraction that is held, the top of
+ * the teeth. */
 static void
 test_both_sides_of_each_joint (void)
 {
@@ -160,7 +162,8 @@ test_drowning (void)
   }
 }
 
-/* Strips under their own heads (du Buat) against Villemonte 1947 on the same opening: both are in use, 5 % apart at most. */
+/* Strips under their own heads (du Buat) against Villemonte 1947 on the same opening: both are in use, 5 %
+ * apart at most. */
 static void
 test_strips_against_villemonte (void)
 {
@@ -174,8 +177,8 @@ test_strips_against_villemonte (void)
   }
 }
 
-/* Deep below the surface a closed comb is a row of orifices: Cd A sqrt(2 g h) to their centre. It chokes: the open one
- * carries far more over the tops of its bars. */
+/* Deep below the surface a closed comb is a row of orifices: Cd A sqrt(2 g h) to their centre. It chokes:
+ * the open one carries far more over the tops of its bars. */
 static void
 test_closed_comb_is_a_row_of_orifices (void)
 {
@@ -210,7 +213,8 @@ test_covered (void)
   g_assert_cmpfloat (head_for (&weir, 1e-4, 0.0), >, weir.opening_height_m);
 }
 
-/* A thick crest is a broad one at first (0.848; Bos) and a sharp one when the nappe springs clear (Francis). */
+/* A thick crest is a broad one at first (0.848; Bos) and a sharp one when the nappe springs clear (Francis).
+ * */
 static void
 test_thick_crest_between_broad_and_sharp (void)
 {
@@ -224,8 +228,9 @@ test_thick_crest_between_broad_and_sharp (void)
                 flow_at (&sharp, 5.0 * thick.crest_thickness_m, 0.0), 0.015);
 }
 
-/* Fenton's fit to the original figure: Ce = 0.589 - 0.008 h/P + (L/B)^2 (0.013 + 0.083 h/P), Alternative Hydraulics
- * Paper 6, Eq. 24: within 0.75 % of the printed coefficients up to h/P = 1. So long a crest hides the correction of its width. */
+/* Fenton's fit to the original figure: Ce = 0.589 - 0.008 h/P + (L/B)^2 (0.013 + 0.083 h/P), Alternative
+ * Hydraulics Paper 6, Eq. 24: within 0.75 % of the printed coefficients up to h/P = 1. So long a crest hides
+ * the correction of its width. */
 static void
 test_kindsvater_against_fenton (void)
 {

@@ -1,26 +1,11 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "given-hydraulics.h"
 #include "handlers.h"
 
 #include "hydraulics/emptying.h"
 #include "hydraulics/open_channel.h"
 #include "hydraulics/quiet.h"
 #include "hydraulics/siphon.h"
-
-static PipeRun
-pipe_run (Given *given)
-{
-  return (PipeRun){.length_m = given_number (given, "length_m"),
-                   .bore_m = given_number (given, "inside_diameter_m"),
-                   .roughness_m = given_number (given, "roughness_m"),
-                   .k = given_number (given, "k_sum")};
-}
-
-static Fluid
-fluid (Given *given)
-{
-  return (Fluid){.density_kgm3 = given_number (given, "density_kg_per_m3"),
-                 .dynamic_viscosity_pas = given_number (given, "dynamic_viscosity_pa_s")};
-}
 
 static OpenChannel
 sloped_pipe (Given *given)
@@ -41,8 +26,8 @@ stack_capacity (Given *given, double *ret_got)
 static HydraulicsStatus
 siphon_flow (Given *given, double *ret_got)
 {
-  const PipeRun run = pipe_run (given);
-  const Fluid water = fluid (given);
+  const PipeRun run = given_pipe_run (given);
+  const Fluid water = given_fluid (given);
 
   return pipe_flow_at_loss (&run, &water, given_number (given, "height_m"), ret_got);
 }
@@ -50,8 +35,8 @@ siphon_flow (Given *given, double *ret_got)
 static HydraulicsStatus
 siphon_valve_k (Given *given, double *ret_got)
 {
-  const DrainPipe pipe = {.end_level_m = 0.0, .run = pipe_run (given)};
-  const Fluid water = fluid (given);
+  const DrainPipe pipe = {.end_level_m = 0.0, .run = given_pipe_run (given)};
+  const Fluid water = given_fluid (given);
 
   return siphon_valve_coefficient (&pipe, &water, given_number (given, "height_m"),
                                    given_number (given, "flow_m3_per_s"), ret_got);
@@ -96,8 +81,8 @@ static const char *const emptying_kinds[] = {"orifice", "orifice_inflow", "weir"
 static HydraulicsStatus
 emptying_by_pipe (Given *given, double area_m2, double start_m, double end_m, double *ret_got)
 {
-  const PipeRun run = pipe_run (given);
-  const Fluid water = fluid (given);
+  const PipeRun run = given_pipe_run (given);
+  const Fluid water = given_fluid (given);
 
   return emptying_time_pipe_colebrook (area_m2, &run, &water, start_m, end_m, ret_got);
 }
