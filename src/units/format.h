@@ -29,7 +29,7 @@ typedef struct {
 typedef enum {
   UNITS_BUILD,   /* what can be built: whole mm or 1/16 in (bores 0.1 mm, 0.01 in); else as UNITS_MEASURE */
   UNITS_MEASURE, /* what can be measured: flows and most others to three figures (1 %), volumes to the litre */
-  UNITS_EXACT    /* shortest decimal that units_parse reads back as the same value (see units_format) */
+  UNITS_EXACT    /* shortest decimal that reads back as the same value (see units_format) */
 } UnitsPrecision;
 
 /* mm, L, L/h, °C; decimal point, groups set off by U+202F from five digits on (NIST SP 811, 10.5.3). */
@@ -66,8 +66,10 @@ const Unit *units_unit_for_value (double value, Quantity quantity, const NumberS
  * unit    unit of this one field, or NULL for the style's choice by size; a unit that does not fit is taken as NULL
  *
  * The minus sign is U+2212. US lengths are fractions of an inch when built or measured, and feet with inches from ten
- * feet on when `unit` is NULL. UNITS_EXACT never uses fractions nor an exponent below 1e15, and units_parse with the same style
- * reads it back to within one unit in the last place. Never NULL; a value that is not finite gives UNITS_NO_VALUE. Free with g_free.
+ * feet on when `unit` is NULL. Lengths of four digits are not grouped (1219 mm). UNITS_EXACT takes the unit of the entry where `unit` is
+ * NULL, never a fraction, and an exponent only from 1e15 on or below 1e-7; units_parse with the same style reads it
+ * back to the same value, or to its neighbour where the unit has no closer number. Never NULL; a value that is not finite gives
+ * UNITS_NO_VALUE. Free with g_free.
  */
 char *units_format (double value, Quantity quantity, const NumberStyle *style, const Unit *unit,
                     UnitsPrecision precision);

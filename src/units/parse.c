@@ -119,25 +119,29 @@ take_bare_units (Reader *reader)
     add_unit (reader, usual_unit (reader->quantity, reader->style->system, i));
 }
 
-/* Units of one spelling: the default unit settles it, then the US system; else all are kept to be asked about. */
+/* Of the units of one spelling, the one that needs no question: the default unit, then that of the US system; or NULL. */
+static const Unit *
+preferred_unit (const Reader *reader, const UnitMatch *match)
+{
+  for (guint i = 0; i < match->n; i++)
+    if (reader->default_unit != NULL && match->unit[i] == reader->default_unit)
+      return reader->default_unit;
+  for (guint i = 0; i < match->n && reader->style->system == UNIT_SYSTEM_US; i++)
+    if (match->unit[i]->home == UNIT_HOME_US)
+      return match->unit[i];
+  return NULL;
+}
+
 static void
 take_matched_units (Reader *reader, const UnitMatch *match)
 {
-  const Unit *chosen = NULL;
+  const Unit *preferred = preferred_unit (reader, match);
 
-  for (guint i = 0; i < match->n; i++) {
-    if (match->unit[i] == reader->default_unit)
-      chosen = match->unit[i];
-    if (chosen == NULL && match->unit[i]->home == UNIT_HOME_US && reader->style->system == UNIT_SYSTEM_US)
-      chosen = match->unit[i];
-  }
-  for (guint i = 0; i < match->n; i++)
-    if (match->unit[i] == reader->default_unit)
-      chosen = match->unit[i];
-  if (chosen != NULL)
-    add_unit (reader, chosen);
-  for (guint i = 0; chosen == NULL && i < match->n; i++)
-    add_unit (reader, match->unit[i]);
+  if (preferred != NULL)
+    add_unit (reader, preferred);
+  else
+    for (guint i = 0; i < match->n; i++)
+      add_unit (reader, match->unit[i]);
 }
 
 static UnitsParseStatus

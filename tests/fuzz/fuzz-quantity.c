@@ -28,7 +28,7 @@ static void
 check_reads_back (double value, Quantity quantity, const NumberStyle *style, const Unit *unit)
 {
   char *text = units_format (value, quantity, style, unit, UNITS_EXACT);
-  double back = NAN;
+  double back = (double) NAN;
   UnitsParseStatus status = units_parse (text, quantity, style, unit, &back, NULL);
 
   g_assert_true (isfinite (value));
@@ -46,7 +46,7 @@ static void
 check_machine_number (const char *text)
 {
   char shortest[UNITS_SHORTEST_SIZE];
-  double value = NAN, back = NAN;
+  double value = (double) NAN, back = (double) NAN;
 
   if (!units_parse_si (text, &value))
     return;
@@ -60,7 +60,7 @@ LLVMFuzzerTestOneInput (const guint8 *data, gsize size)
 {
   UnitsParseDetail detail;
   UnitsParseStatus status;
-  double value = NAN;
+  double value = (double) NAN;
 
   if (size < 2)
     return 0;
@@ -81,7 +81,7 @@ LLVMFuzzerTestOneInput (const guint8 *data, gsize size)
     g_assert_true (g_utf8_validate (detail.reading[i].text, -1, NULL));
     check_reads_back (detail.reading[i].value, quantity, &style, detail.reading[i].unit);
   }
-  if (status != UNITS_PARSE_NOT_TEXT)
+  if (status != UNITS_PARSE_NOT_TEXT && status != UNITS_PARSE_TOO_LONG)
     g_assert_true (g_utf8_validate (text + detail.offset, (gssize) detail.length, NULL));
   check_machine_number (text);
   g_free (text);

@@ -209,7 +209,7 @@ test_shortest (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     g_assert_cmpstr (units_shortest (cases[i].value, text), ==, cases[i].expected);
-  for (guint i = 0; i < 2000; i++) {
+  for (guint i = 0; i < 1000; i++) {
     union {
       guint64 bits;
       double value;
@@ -254,7 +254,7 @@ allowed (double value, Quantity quantity, const Unit *unit, UnitsPrecision preci
   double figures = fabs (value - unit_to_si (unit, 0)) * 0.00501;
 
   if (precision == UNITS_EXACT)
-    return 4.5e-16 * (fabs (value) + fabs (unit->zero)) + 1e-300; /* the assertion is strict */
+    return 4.5e-16 * (fabs (value) + fabs (unit->zero));
   if (quantity == QUANTITY_LENGTH && strcmp (unit->word, "in") == 0)
     return IN / 32 * 1.0001;
   if (quantity == QUANTITY_COUNT)
@@ -263,29 +263,35 @@ allowed (double value, Quantity quantity, const Unit *unit, UnitsPrecision preci
 }
 
 static void
+check_reads_back (const char *text, double value, Quantity quantity, const NumberStyle *style,
+                  const Unit *unit, double tolerance)
+{
+  double back = NAN;
+  UnitsParseStatus status = units_parse (text, quantity, style, unit, &back, NULL);
+
+  if (status != UNITS_PARSE_OK || !(fabs (back - value) <= tolerance))
+    g_test_message ("%s %.17g: '%s' read as %.17g", quantity_name (quantity), value, text, back);
+  g_assert_true (g_utf8_validate (text, -1, NULL));
+  g_assert_cmpint (status, ==, UNITS_PARSE_OK);
+  g_assert_cmpfloat (fabs (back - value), <=, tolerance);
+}
+
+static void
 test_reads_back (void)
 {
-  for (guint n = 0; n < 10000; n++) {
+  for (guint n = 0; n < 4000; n++) {
     Quantity quantity = (Quantity) g_test_rand_int_range (0, QUANTITY_N);
     NumberStyle style = random_style ();
     const Unit *unit = random_unit (quantity);
     UnitsPrecision precision = (UnitsPrecision) g_test_rand_int_range (UNITS_BUILD, UNITS_EXACT + 1);
     double shown = pow (10, g_test_rand_double_range (-3, 6)) * (g_test_rand_bit () ? 1 : -1);
     double value = unit_to_si (unit, quantity == QUANTITY_COUNT ? round (shown) : shown);
-    double back = NAN;
-    char *text, *number;
+    double tolerance = allowed (value, quantity, unit, precision);
+    char *text = units_format (value, quantity, &style, unit, precision);
+    char *number = units_format_number (value, quantity, &style, unit, precision);
 
-    if (quantity == QUANTITY_COUNT)
-      value = round (value);
-    text = units_format (value, quantity, &style, unit, precision);
-    number = units_format_number (value, quantity, &style, unit, precision);
-    g_test_message ("%s %.17g: %s", quantity_name (quantity), value, text);
-    g_assert_true (g_utf8_validate (text, -1, NULL));
-    g_assert_cmpint (units_parse (text, quantity, &style, unit, &back, NULL), ==, UNITS_PARSE_OK);
-    g_assert_cmpfloat_with_epsilon (back, value, allowed (value, quantity, unit, precision));
-    /* a fraction without its inches is a question in no field of inches */
-    g_assert_cmpint (units_parse (number, quantity, &style, unit, &back, NULL), ==, UNITS_PARSE_OK);
-    g_assert_cmpfloat_with_epsilon (back, value, allowed (value, quantity, unit, precision));
+    check_reads_back (text, value, quantity, &style, unit, tolerance);
+    check_reads_back (number, value, quantity, &style, unit, tolerance);
     g_free (text);
     g_free (number);
   }
@@ -294,19 +300,16 @@ test_reads_back (void)
 static void
 test_free_choice_reads_back (void)
 {
-  for (guint n = 0; n < 5000; n++) {
+  for (guint n = 0; n < 2000; n++) {
     Quantity quantity = (Quantity) g_test_rand_int_range (0, QUANTITY_N);
     NumberStyle style = random_style ();
     double value = pow (10, g_test_rand_double_range (-4, 4));
     const Unit *unit = units_unit_for_value (value, quantity, &style);
     gboolean is_feet = quantity == QUANTITY_LENGTH && strcmp (unit->word, "ft") == 0;
-    double back = NAN;
     char *text = units_format (value, quantity, &style, NULL, UNITS_MEASURE);
 
-    g_test_message ("%s %.17g: %s", quantity_name (quantity), value, text);
-    g_assert_cmpint (units_parse (text, quantity, &style, NULL, &back, NULL), ==, UNITS_PARSE_OK);
-    g_assert_cmpfloat_with_epsilon (
-        back, value, is_feet ? IN / 32 * 1.0001 : allowed (value, quantity, unit, UNITS_MEASURE));
+    check_reads_back (text, value, quantity, &style, NULL,
+                      is_feet ? IN / 32 * 1.0001 : allowed (value, quantity, unit, UNITS_MEASURE));
     g_free (text);
   }
 }
@@ -317,7 +320,7 @@ test_exact_is_what_was_typed (void)
 {
   NumberStyle style = number_style_from_separators (UNIT_SYSTEM_US, ".", "");
 
-  for (guint n = 0; n < 5000; n++) {
+  for (guint n = 0; n < 2000; n++) {
     Quantity quantity = (Quantity) g_test_rand_int_range (0, QUANTITY_N);
     const Unit *unit = random_unit (quantity);
     char *typed = g_strdup_printf ("%d.%d", g_test_rand_int_range (1, 10000), g_test_rand_int_range (1, 10));
