@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* The ladder of levels: rungs at the right margin, in order of height, moved apart just enough to be read; each with a
+ * leader from its level, a triangle standing on the line, its height above the stand's floor, that above the inside
+ * bottom of its vessel in brackets, and its name. Where the margin is out of sight, levels are labels in the drawing. */
+#include "drawing/layout-private.h"
+
+#include <math.h>
+
+#define RUNG_SIZE  0.94
+#define MAX_RUNGS  64
+#define RUNG_PITCH 1.3
+
+typedef struct {
+  unsigned index;
+  const SceneItem *item;
+  double y;      /* of the level */
+  double placed; /* of its rung */
+} Rung;
+
+typedef struct {
+  double gap, elbow, triangle, value, own, name; /* widths of the columns */
+} Columns;
+
+static Columns
+columns_of (const Scene *scene, const DrawingView *view, TextEngine *engine)
+{
+  Columns c = {0.6 * view->text, 1.6 * view->text, 1.1 * view->text, 0, 0, 0};
+  for (unsigned i = 0; i < scene_n_items (scene); i++) {
+    const SceneItem *item = scene_item (scene, i);
+    if (item->shape != SHAPE_LEVEL || !item_is_shown (view, item))
+      continue;
+    const char *texts[] = {item->value, item->own, item->text};
+    double *widths[] = {&c.value, &c.own, &c.name};
+    for (unsigned k = 0; k < 3; k++) {
+      double width, height;
+      if (texts[k] == NULL)
+        continue;
+      text_engine_measure (engine, texts[k], RUNG_SIZE * view->text, false, &width, &height);
+      *widths[k] = MAX (*widths[k], width);
+    }
+  }
+  return c;
+}
+
+double
+ladder_width (const Scene *scene, const DrawingView *view, TextEngine *engine)
+{
+  Columns c = columns_of (scene, view, engine);
+  if (c.value <= 0)
+    return 0;
+  return c.gap + c.elbow + c.triangle + c.value + c.own + c.name + 2.2 * view->text;
+}
+
+static int
+by_height (const void *a, const void *b)
+{
+  const Rung *first = a, *second = b;
+  if (first->y != second->y)
+    return first->y < second->y ? -1 : 1;
+  return first->index < second->index ? -1 : 1;
+}
+
+/* Drops the least important rungs until `n` at their pitch fit into the height. */
+static unsigned
+drop_rungs (LayoutJob *job, Rung *rungs, unsigned n, double room)
+{
+  while (n > 0 && n * RUNG_PITCH * job->view->text > room) {
+    unsigned least = 0;
+    for (unsigned i = 1; i < n; i++)
+      if (rungs[i].item->importance < rungs[least].item->importance)
+        least = i;
+    for (unsigned i = least; i + 1 < n; i++)
+      rungs[i] = rungs[i + 1];
+    n--;
+    job->layout->n_dropped++;
+  }
+  return n;
+}
+
+/* Least moves that keep the pitch: neighbours too close are joined to blocks round the mean of their wishes. */
+static void
+spread (Rung *rungs, unsigned n, double pitch, double top, double bottom)
+{
+  struct {
+    unsigned first, n;
+    double sum; /* of the wished places of the block's first rung */
+  } blocks[MAX_RUNGS];
+  unsigned n_blocks = 0;
+  for (unsigned i = 0; i < n; i++) {
+    blocks[n_blocks].first = i;
+    blocks[n_blocks].n = 1;
+    blocks[n_blocks].sum = rungs[i].y;
+    n_blocks++;
+    while (n_blocks > 1) {
+      unsigned a = n_blocks - 2, z = n_blocks - 1;
+      double start = blocks[a].sum / blocks[a].n, next = blocks[z].sum / blocks[z].n;
+      if (start + blocks[a].n * pitch <= next)
+        break;
+      blocks[a].sum += blocks[z].sum - (double) blocks[z].n * blocks[a].n * pitch;
+      blocks[a].n += blocks[z].n;
+      n_blocks--;
+    }
+  }
+  for (unsigned i = 0; i < n_blocks; i++)
+    for (unsigned k = 0; k < blocks[i].n; k++)
+      rungs[blocks[i].first + k].placed = blocks[i].sum / blocks[i].n + k * pitch;
+  for (unsigned i = 0; i < n; i++)
+    rungs[i].placed = MAX (rungs[i].placed, top + i * pitch);
+  for (unsigned i = 0; i < n; i++)
+    rungs[i].placed = MIN (rungs[i].placed, bottom - (n - 1 - i) * pitch);
+}
+
+static void
+rung_text (LayoutJob *job, const Rung *rung, const char *text, double x, double width, bool right)
+{
+  double size = RUNG_SIZE * job->view->text, w, h;
+  if (text == NULL)
+    return;
+  text_engine_measure (job->engine, text, size, false, &w, &h);
+  LayoutBox box = {right ? x + width - w : x, rung->placed - 0.06 * job->view->text - h, w, h};
+  layout_add_text (job, rung->index, text, box, size, false, rung->item->role);
+  g_array_index (job->layout->texts, LayoutText, job->layout->texts->len - 1).soft =
+      rung->item->role == ROLE_LEVEL || text == rung->item->own;
+}
+
+static void
+place_rung (LayoutJob *job, const Rung *rung, const Columns *c, double margin)
+{
+  const DrawingView *view = job->view;
+  const ScenePoint *p = scene_points (job->scene, rung->item);
+  double from = view_x (view, p->x) + 0.3 * view->text, x = margin + c->gap;
+  double end = x + c->elbow + c->triangle + c->value + c->own + 0.9 * view->text;
+  layout_add_line (job, rung->index, MIN (from, x), rung->y, x, rung->y, false, ROLE_LEVEL);
+  layout_add_line (job, rung->index, x, rung->y, x + c->elbow, rung->placed, false, ROLE_LEVEL);
+  layout_add_line (job, rung->index, x + c->elbow, rung->placed, end, rung->placed, false, ROLE_LEVEL);
+  x += c->elbow;
+  LayoutMark mark = {rung->index,           rung->item->role, SYMBOL_SURFACE,
+                     x + 0.55 * view->text, rung->placed,     0.8 * view->text};
+  g_array_append_val (job->layout->marks, mark);
+  x += c->triangle;
+  rung_text (job, rung, rung->item->value, x, c->value, true);
+  x += c->value + 0.7 * view->text;
+  rung_text (job, rung, rung->item->own, x, c->own, true);
+  x += c->own + 0.7 * view->text;
+  rung_text (job, rung, rung->item->text, x, c->name, false);
+}
+
+void
+layout_levels (LayoutJob *job)
+{
+  const DrawingView *view = job->view;
+  Rung rungs[MAX_RUNGS];
+  unsigned n = 0;
+  double margin = view_x (view, scene_outline (job->scene).x1),
+         width = ladder_width (job->scene, view, job->engine);
+  /* Half a unit: a view that was fitted is exactly as wide as its margins ask. */
+  if (width <= 0 || margin < 0 || margin + width > view->width + view->text)
+    return;
+  for (unsigned i = 0; i < scene_n_items (job->scene) && n < MAX_RUNGS; i++) {
+    const SceneItem *item = scene_item (job->scene, i);
+    double y = item->shape == SHAPE_LEVEL ? view_y (view, scene_points (job->scene, item)->z) : 0;
+    if (item->shape == SHAPE_LEVEL && item_is_shown (view, item) && y >= 0 && y <= view->height)
+      rungs[n++] = (Rung){i, item, y, y};
+  }
+  double top = 1.8 * view->text, bottom = view->height - 0.5 * view->text;
+  n = drop_rungs (job, rungs, n, bottom - top);
+  qsort (rungs, n, sizeof *rungs, by_height);
+  Columns c = columns_of (job->scene, view, job->engine);
+  spread (rungs, n, RUNG_PITCH * view->text, top, bottom);
+  for (unsigned i = 0; i < n; i++)
+    place_rung (job, &rungs[i], &c, margin);
+}

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Shared by layout.c, layout-dimensions.c, layout-levels.c and labels.c. */
+#pragma once
+
+#include "drawing/layout.h"
+#include "drawing/occupancy.h"
+
+typedef struct {
+  const Scene *scene;
+  const DrawingView *view;
+  TextEngine *engine;
+  Layout *layout;
+  Occupancy *occupancy;
+} LayoutJob;
+
+/* Room in user units that a view needs around the outline of a scene, at any scale. */
+typedef struct {
+  double left, top, right, bottom;
+} LayoutMargins;
+
+LayoutMargins layout_margins (const Scene *scene, const DrawingView *view, TextEngine *engine);
+
+void layout_dimensions (LayoutJob *job);
+void layout_levels (LayoutJob *job);
+void layout_labels (LayoutJob *job);
+
+/* Width of the ladder with its leaders, 0 when it is empty. */
+double ladder_width (const Scene *scene, const DrawingView *view, TextEngine *engine);
+
+/* Ranks in use on a side, and the place of a rank among them. */
+unsigned dimension_ranks (const Scene *scene, SceneSide side, unsigned rank, unsigned *ret_place);
+
+/* Distance from the outline to the n-th dimension line (from 0). */
+double dimension_offset (const DrawingView *view, unsigned place);
+
+bool item_is_shown (const DrawingView *view, const SceneItem *item);
+
+bool boxes_overlap (LayoutBox a, LayoutBox b);
+bool segment_meets_box (double x0, double y0, double x1, double y1, LayoutBox box);
+
+/* True when no text, mark or leader placed already meets the box. */
+bool layout_is_free (const LayoutJob *job, LayoutBox box);
+
+void layout_add_text (LayoutJob *job, unsigned item, const char *text, LayoutBox box, double size,
+                      bool upwards, SceneRole role);
+void layout_add_line (LayoutJob *job, unsigned item, double x0, double y0, double x1, double y1, bool strokes,
+                      SceneRole role);

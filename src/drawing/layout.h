@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* The layout of a view: where all that has a fixed size on screen or paper goes (dimensions, the ladder of levels, marks
+ * of findings, labels with their leaders), in user units. Labels avoid each other, lines and pipes, and the least
+ * important are left out where there is no room. */
+#pragma once
+
+#include "drawing/scene.h"
+#include "drawing/text.h"
+
+typedef struct {
+  double x, y, width, height;
+} LayoutBox;
+
+typedef struct {
+  unsigned item;    /* of the scene */
+  const char *text; /* owned by the scene */
+  LayoutBox box;
+  double size;
+  bool bold, upwards, soft; /* soft: in the quieter ink */
+  SceneRole role;
+} LayoutText;
+
+/* What ends a line: nothing, or the oblique strokes of a dimension at both ends. */
+typedef struct {
+  unsigned item;
+  double x0, y0, x1, y1;
+  bool strokes;
+  SceneRole role; /* ROLE_DIMENSION, ROLE_LEVEL (leader of a rung), ROLE_LABEL (leader of a label) */
+} LayoutLine;
+
+/* A mark: the triangle of a level standing on its line, or the shape of a finding round its letter. */
+typedef struct {
+  unsigned item;
+  SceneRole role;
+  SceneSymbol symbol;
+  double x, y, size; /* centre; of a level's triangle its lower tip */
+} LayoutMark;
+
+typedef struct {
+  GArray *texts;      /* LayoutText */
+  GArray *lines;      /* LayoutLine */
+  GArray *marks;      /* LayoutMark */
+  unsigned n_dropped; /* texts for which there was no room */
+} Layout;
+
+Layout *layout_new (const Scene *scene, const DrawingView *view, TextEngine *engine);
+void layout_free (Layout *layout);
+
+/* The view moved and scaled so that the scene with all its margins fits into the view's size. */
+DrawingView layout_fit (const Scene *scene, const DrawingView *view, TextEngine *engine);
+
+/* The same view at a given scale (user units a metre), with the scene in its middle. */
+DrawingView layout_centre (const Scene *scene, const DrawingView *view, TextEngine *engine, double scale);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Layout, layout_free)

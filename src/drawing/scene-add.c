@@ -1,0 +1,234 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "drawing/scene-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+int
+part_index (const Builder *b, const Part *part)
+{
+  return part == NULL ? -1 : design_index (b->design, part_key (part));
+}
+
+double
+number_of (const Builder *b, const Part *part, FieldId field)
+{
+  return design_number (b->design, part, field);
+}
+
+const char *
+keep_text (Scene *scene, const char *text)
+{
+  return g_string_chunk_insert_const (scene->texts, text);
+}
+
+const char *
+take_text (Scene *scene, char *text)
+{
+  const char *kept = keep_text (scene, text);
+  g_free (text);
+  return kept;
+}
+
+/* The field that tells parts of one kind apart for a person, or N_FIELDS. */
+static FieldId
+telling_field (PartKind kind)
+{
+  switch (kind) {
+  case PART_DRAIN:
+    return FIELD_DRAIN_ROLE;
+  case PART_CHAMBER:
+    return FIELD_CHAMBER_ROLE;
+  case PART_DEVICE:
+    return FIELD_DEVICE_KIND;
+  case PART_JOB:
+  case PART_ROOM:
+  case PART_STAND:
+  case PART_TANK:
+  case PART_OVERFLOW:
+  case PART_SUMP:
+  case PART_BAFFLE:
+  case PART_PUMP:
+  case PART_RETURN:
+  case PART_TEE:
+  case PART_OUTLET:
+  case PART_CORNER:
+  case PART_FITTING:
+  case PART_RESERVOIR:
+  case PART_CANDIDATE:
+  case N_PART_KINDS:
+    break;
+  }
+  return N_FIELDS;
+}
+
+const char *
+part_name (Builder *b, const Part *part)
+{
+  const char *label = part_label (part);
+  if (label != NULL && *label != '\0')
+    return keep_text (b->scene, label);
+  FieldId field = telling_field (part_kind (part));
+  if (field == N_FIELDS)
+    return keep_text (b->scene, _ (part_kind_name (part_kind (part))));
+  return keep_text (b->scene, _ (field_info (field)->choices[design_choice (b->design, part, field)].name));
+}
+
+const char *
+length_text (Builder *b, double metres)
+{
+  const Unit *unit = units_unit_for (QUANTITY_LENGTH, &b->style);
+  return take_text (b->scene, units_format_number (metres, QUANTITY_LENGTH, &b->style, unit, UNITS_BUILD));
+}
+
+/* Adds an item with its points; NULL, and nothing added, when a coordinate is not finite. */
+static SceneItem *
+add_item (Builder *b, const SceneItem *item, const ScenePoint *points, unsigned n)
+{
+  for (unsigned i = 0; i < n; i++)
+    if (!isfinite (points[i].x) || !isfinite (points[i].z))
+      return NULL;
+  SceneItem copy = *item;
+  copy.first = b->scene->points->len;
+  copy.n = n;
+  g_array_append_vals (b->scene->points, points, n);
+  g_array_append_val (b->scene->items, copy);
+  return &g_array_index (b->scene->items, SceneItem, b->scene->items->len - 1);
+}
+
+static bool
+is_upright (const ScenePoint *p, unsigned n)
+{
+  for (unsigned i = 1; i < n; i++)
+    if (fabs (p[i].x - p[i - 1].x) > 1e-9 && fabs (p[i].z - p[i - 1].z) > 1e-9)
+      return false;
+  return true;
+}
+
+SceneItem *
+add_line (Builder *b, SceneRole role, SceneLayer layer, int part, const ScenePoint *points, unsigned n,
+          bool closed)
+{
+  SceneItem item = {.shape = SHAPE_LINE, .role = role, .layer = layer, .part = part, .closed = closed};
+  item.upright = is_upright (points, n);
+  return n >= 2 ? add_item (b, &item, points, n) : NULL;
+}
+
+SceneItem *
+add_segment (Builder *b, SceneRole role, SceneLayer layer, int part, double x0, double z0, double x1,
+             double z1)
+{
+  ScenePoint points[] = {{x0, z0}, {x1, z1}};
+  return add_line (b, role, layer, part, points, 2, false);
+}
+
+SceneItem *
+add_area (Builder *b, SceneRole role, SceneLayer layer, int part, SceneMaterial material,
+          const ScenePoint *points, unsigned n)
+{
+  SceneItem item = {.shape = SHAPE_AREA, .role = role, .layer = layer, .part = part, .closed = true};
+  item.material = material;
+  item.upright = is_upright (points, n);
+  return n >= 3 ? add_item (b, &item, points, n) : NULL;
+}
+
+SceneItem *
+add_arc (Builder *b, SceneRole role, SceneLayer layer, int part, double x, double z, double radius,
+         double from, double to)
+{
+  SceneItem item = {.shape = SHAPE_ARC, .role = role, .layer = layer, .part = part};
+  item.radius = radius;
+  item.from = from;
+  item.to = to;
+  ScenePoint centre = {x, z};
+  return isfinite (radius) && radius > 0 ? add_item (b, &item, &centre, 1) : NULL;
+}
+
+SceneItem *
+add_symbol (Builder *b, SceneRole role, SceneLayer layer, int part, SceneSymbol symbol, double x, double z)
+{
+  SceneItem item = {.shape = SHAPE_SYMBOL, .role = role, .layer = layer, .part = part, .symbol = symbol};
+  ScenePoint at = {x, z};
+  return add_item (b, &item, &at, 1);
+}
+
+SceneItem *
+add_label (Builder *b, int part, SceneAnchor anchor, const ScenePoint *points, unsigned n, const char *text,
+           unsigned importance)
+{
+  SceneItem item = {
+      .shape = SHAPE_LABEL, .role = ROLE_LABEL, .layer = LAYER_LABELS, .part = part, .anchor = anchor};
+  item.text = text;
+  item.importance = importance;
+  return add_item (b, &item, points, n);
+}
+
+SceneItem *
+add_dimension (Builder *b, int part, SceneSide side, unsigned rank, double x0, double z0, double x1,
+               double z1, unsigned importance)
+{
+  SceneItem item = {
+      .shape = SHAPE_DIMENSION, .role = ROLE_DIMENSION, .layer = LAYER_DIMENSIONS, .part = part};
+  ScenePoint points[] = {{x0, z0}, {x1, z1}};
+  bool along_x = side == SIDE_BOTTOM || side == SIDE_TOP || (side == SIDE_IN_PLACE && x0 != x1);
+  double length = along_x ? fabs (x1 - x0) : fabs (z1 - z0);
+  if (!(length > 1e-6) || !isfinite (length))
+    return NULL;
+  item.side = side;
+  item.rank = rank;
+  item.importance = importance;
+  item.value = length_text (b, length);
+  return add_item (b, &item, points, 2);
+}
+
+static void
+corners (SceneBox box, ScenePoint p[4])
+{
+  p[0] = (ScenePoint){box.x0, box.z0};
+  p[1] = (ScenePoint){box.x1, box.z0};
+  p[2] = (ScenePoint){box.x1, box.z1};
+  p[3] = (ScenePoint){box.x0, box.z1};
+}
+
+SceneItem *
+add_box_area (Builder *b, SceneRole role, SceneLayer layer, int part, SceneMaterial material, SceneBox box)
+{
+  ScenePoint p[4];
+  corners (box, p);
+  return box_is_real (box) ? add_area (b, role, layer, part, material, p, 4) : NULL;
+}
+
+SceneItem *
+add_box_line (Builder *b, SceneRole role, SceneLayer layer, int part, SceneBox box)
+{
+  ScenePoint p[4];
+  corners (box, p);
+  return box_is_real (box) ? add_line (b, role, layer, part, p, 4, true) : NULL;
+}
+
+void
+add_cut_box (Builder *b, int part, SceneMaterial material, SceneBox box)
+{
+  add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, material, box);
+  add_box_line (b, ROLE_CUT, LAYER_BODY, part, box);
+}
+
+void
+add_label_box (Builder *b, int part, SceneBox box, const char *text, unsigned importance)
+{
+  ScenePoint p[] = {{box.x0, box.z0}, {box.x1, box.z1}};
+  if (box_is_real (box))
+    add_label (b, part, ANCHOR_BOX, p, 2, text, importance);
+}
+
+SceneBox
+front_of (Box3 box)
+{
+  return (SceneBox){box.origin.x, box.origin.z, box.origin.x + box.size.x, box.origin.z + box.size.z};
+}
+
+bool
+box_is_real (SceneBox box)
+{
+  return box.x1 > box.x0 && box.z1 > box.z0 && isfinite (box.x1 - box.x0) && isfinite (box.z1 - box.z0);
+}

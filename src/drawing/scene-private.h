@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* What the builders of a scene (scene-*.c) share: the scene being built, what is known of its water, and the calls
+ * that add primitives. Builders draw from the back to the front. */
+#pragma once
+
+#include "design/choices.h"
+#include "design/geometry.h"
+#include "drawing/readings.h"
+#include "drawing/scene.h"
+
+#define MAX_RUN_POINTS 64
+
+struct _Scene {
+  GArray *items;   /* SceneItem */
+  GArray *points;  /* ScenePoint */
+  GArray *handles; /* SceneHandle */
+  GStringChunk *texts;
+  char **keys; /* of the parts, NULL at the end */
+  unsigned n_parts;
+  SceneBox outline; /* dimensions and the ladder of levels stand outside of it */
+};
+
+typedef struct {
+  Scene *scene;
+  const Design *design;
+  const Catalogue *catalogue;
+  Readings readings;
+  SceneOptions options;
+  NumberStyle style;
+} Builder;
+
+/* Builders, each for its subject; they add nothing for parts that the design does not have. */
+void build_stand (Builder *b);
+void build_tank (Builder *b);
+void build_overflow (Builder *b);
+void build_sump (Builder *b);
+void build_devices (Builder *b);
+void build_reservoir (Builder *b);
+void build_runs (Builder *b);
+void build_dimensions (Builder *b);
+void build_levels (Builder *b);
+void build_findings (Builder *b);
+void build_handles (Builder *b);
+
+/* Index of a part in the design. */
+int part_index (const Builder *b, const Part *part);
+
+/* Numeric field of a part. */
+double number_of (const Builder *b, const Part *part, FieldId field);
+
+/* The part's label, or a name made from its kind and role. Owned by the scene. */
+const char *part_name (Builder *b, const Part *part);
+
+/* A length as dimensions write it: a number without symbol, in the reader's unit. Owned by the scene. */
+const char *length_text (Builder *b, double metres);
+
+/* Adders. Each returns the new item for further settings, or NULL when a coordinate is not finite; the pointer is good
+ * until the next call. */
+SceneItem *add_line (Builder *b, SceneRole role, SceneLayer layer, int part, const ScenePoint *points,
+                     unsigned n, bool closed);
+SceneItem *add_segment (Builder *b, SceneRole role, SceneLayer layer, int part, double x0, double z0,
+                        double x1, double z1);
+SceneItem *add_area (Builder *b, SceneRole role, SceneLayer layer, int part, SceneMaterial material,
+                     const ScenePoint *points, unsigned n);
+SceneItem *add_arc (Builder *b, SceneRole role, SceneLayer layer, int part, double x, double z, double radius,
+                    double from, double to);
+SceneItem *add_symbol (Builder *b, SceneRole role, SceneLayer layer, int part, SceneSymbol symbol, double x,
+                       double z);
+SceneItem *add_label (Builder *b, int part, SceneAnchor anchor, const ScenePoint *points, unsigned n,
+                      const char *text, unsigned importance);
+SceneItem *add_dimension (Builder *b, int part, SceneSide side, unsigned rank, double x0, double z0,
+                          double x1, double z1, unsigned importance);
+
+/* Boxes by their corners: filled, outlined, or both (a cut solid). */
+SceneItem *add_box_area (Builder *b, SceneRole role, SceneLayer layer, int part, SceneMaterial material,
+                         SceneBox box);
+SceneItem *add_box_line (Builder *b, SceneRole role, SceneLayer layer, int part, SceneBox box);
+void add_cut_box (Builder *b, int part, SceneMaterial material, SceneBox box);
+void add_label_box (Builder *b, int part, SceneBox box, const char *text, unsigned importance);
+
+/* Text kept by the scene. */
+const char *keep_text (Scene *scene, const char *text);
+const char *take_text (Scene *scene, char *text);
+
+/* The front of a box in space. */
+SceneBox front_of (Box3 box);
+bool box_is_real (SceneBox box);
+
+/* Outline of a pipe along a centre line (pipe-shape.c): corners rounded to `bend` radius where it fits. Appends to
+ * `ret_left` and `ret_right` (GArray of ScenePoint), the walls at half `width` to both sides. */
+void pipe_walls (const ScenePoint *centre, unsigned n, double width, GArray *ret_left, GArray *ret_right);
+/* The centre line with its corners rounded, appended to `ret`. */
+void pipe_centre (const ScenePoint *corners, unsigned n, double bend, GArray *ret);
+/* Point and direction (unit vector) at a distance along a polyline. */
+ScenePoint path_at (const ScenePoint *points, unsigned n, double distance, ScenePoint *ret_direction);
+double path_length (const ScenePoint *points, unsigned n);
+/* The piece of a polyline between two distances, appended to `ret`. */
+void path_piece (const ScenePoint *points, unsigned n, double from, double to, GArray *ret);
+
+/* Fittings along a run, drawn at a place with the run's direction (scene-fittings.c). */
+void draw_fitting (Builder *b, int part, FittingClass class_, ScenePoint at, ScenePoint direction,
+                   double outside_m, double length_m);

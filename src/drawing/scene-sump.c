@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Sump in section: panes, baffles, and each chamber's water at its running level and after the power has failed. */
+#include "drawing/scene-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+static void
+build_chamber_water (Builder *b, const Part *chamber)
+{
+  int part = part_index (b, chamber);
+  SceneBox in = front_of (geometry_inside (b->design, chamber));
+  double running = MIN (b->readings.running_m[part], in.z1);
+  double off = MIN (b->readings.off_m[part], in.z1);
+  double base = isfinite (running) ? MAX (running, in.z0) : in.z0;
+  if (isfinite (off) && off > base)
+    add_box_area (b, ROLE_WATER_OFF, LAYER_POWER_OFF, part, MATERIAL_WATER_OFF,
+                  (SceneBox){in.x0, base, in.x1, off});
+  if (isfinite (running) && running > in.z0)
+    add_box_area (b, ROLE_WATER, LAYER_WATER, part, MATERIAL_WATER, (SceneBox){in.x0, in.z0, in.x1, running});
+}
+
+static void
+build_chamber_surface (Builder *b, const Part *chamber)
+{
+  int part = part_index (b, chamber);
+  SceneBox in = front_of (geometry_inside (b->design, chamber));
+  double running = MIN (b->readings.running_m[part], in.z1);
+  double off = MIN (b->readings.off_m[part], in.z1);
+  if (isfinite (running) && running > in.z0) {
+    add_segment (b, ROLE_SURFACE, LAYER_WATER, part, in.x0, running, in.x1, running);
+    if (in.x1 - in.x0 > 0.08)
+      add_symbol (b, ROLE_SURFACE, LAYER_WATER, part, SYMBOL_SURFACE, in.x0 + 0.16 * (in.x1 - in.x0),
+                  running);
+  }
+  if (isfinite (off) && off > in.z0 && !(fabs (off - running) < 5e-4))
+    add_segment (b, ROLE_POWER_OFF, LAYER_POWER_OFF, part, in.x0, off, in.x1, off);
+}
+
+static void
+build_baffle (Builder *b, const Part *baffle, SceneBox sump)
+{
+  int part = part_index (b, baffle);
+  double x = sump.x0 + number_of (b, baffle, FIELD_BAFFLE_X);
+  SceneBox box = {x, sump.z0 + number_of (b, baffle, FIELD_BAFFLE_GAP),
+                  x + number_of (b, baffle, FIELD_BAFFLE_THICKNESS),
+                  sump.z0 + number_of (b, baffle, FIELD_BAFFLE_HEIGHT)};
+  if (!box_is_real (box))
+    return;
+  if (design_choice (b->design, baffle, FIELD_BAFFLE_SERVICE) == SERVICE_LIFTED_OUT) {
+    /* Lifted half its height: how it leaves. */
+    double up = MIN ((box.z1 - box.z0) / 2, 0.15);
+    SceneBox lifted = {box.x0, box.z0 + up, box.x1, box.z1 + up};
+    add_box_line (b, ROLE_ALTERNATIVE, LAYER_BODY, part, lifted);
+  }
+  add_cut_box (b, part, MATERIAL_PLASTIC, box);
+}
+
+static void
+label_chamber (Builder *b, const Part *chamber)
+{
+  int part = part_index (b, chamber);
+  SceneBox in = front_of (geometry_inside (b->design, chamber));
+  double floor = in.z0 + 0.02 * (in.z1 - in.z0);
+  SceneBox low = {in.x0, floor, in.x1, in.z0 + 0.45 * (in.z1 - in.z0)};
+  add_label_box (b, part, low, part_name (b, chamber), 85);
+}
+
+static void
+build_one_sump (Builder *b, const Part *sump)
+{
+  int part = part_index (b, sump);
+  SceneBox out = front_of (geometry_outside (b->design, sump));
+  SceneBox in = front_of (geometry_inside (b->design, sump));
+  unsigned chambers = design_n_children (b->design, part_key (sump), PART_CHAMBER);
+  unsigned baffles = design_n_children (b->design, part_key (sump), PART_BAFFLE);
+  add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_BLANK, in);
+  for (unsigned i = 0; i < chambers; i++)
+    build_chamber_water (b, design_child (b->design, part_key (sump), PART_CHAMBER, i));
+  add_cut_box (b, part, MATERIAL_GLASS, (SceneBox){out.x0, out.z0, out.x1, in.z0});
+  add_cut_box (b, part, MATERIAL_GLASS, (SceneBox){out.x0, in.z0, in.x0, out.z1});
+  add_cut_box (b, part, MATERIAL_GLASS, (SceneBox){in.x1, in.z0, out.x1, out.z1});
+  add_segment (b, ROLE_THIN, LAYER_BODY, part, in.x0, out.z1, in.x1, out.z1);
+  for (unsigned i = 0; i < baffles; i++)
+    build_baffle (b, design_child (b->design, part_key (sump), PART_BAFFLE, i), in);
+  for (unsigned i = 0; i < chambers; i++) {
+    const Part *chamber = design_child (b->design, part_key (sump), PART_CHAMBER, i);
+    build_chamber_surface (b, chamber);
+    label_chamber (b, chamber);
+  }
+  double height = out.z1 - out.z0;
+  add_label_box (b, part, (SceneBox){out.x0, out.z0 + 0.75 * height, out.x1, out.z1}, part_name (b, sump),
+                 75);
+}
+
+void
+build_sump (Builder *b)
+{
+  unsigned n = design_count (b->design, PART_SUMP);
+  for (unsigned i = 0; i < n; i++)
+    build_one_sump (b, design_nth (b->design, PART_SUMP, i));
+}

@@ -1,0 +1,157 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Display tank in section with water, substrate and a hint of rock, and its overflow box with weir. */
+#include "drawing/scene-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* Two heaps as a reader expects them: they say that rock displaces water, not where it lies. */
+static void
+build_rock (Builder *b, int part, SceneBox in, double bed, double share)
+{
+  static const ScenePoint heap[] = {{0, 0},       {0.06, 0.38}, {0.16, 0.47}, {0.25, 0.8},
+                                    {0.36, 0.72}, {0.45, 1},    {0.58, 0.93}, {0.66, 0.62},
+                                    {0.78, 0.66}, {0.88, 0.36}, {0.97, 0.26}, {1, 0}};
+  static const struct {
+    double at, width, height;
+    bool mirrored;
+  } heaps[] = {{0.05, 0.26, 0.62, false}, {0.70, 0.25, 0.48, true}};
+  double length = in.x1 - in.x0, depth = in.z1 - in.z0 - bed;
+  /* Heaps of 2/3 filling in their boxes, half as deep as the tank: near the share of the section. */
+  double size = sqrt (MIN (share, 0.4) / 0.15);
+  for (unsigned i = 0; i < G_N_ELEMENTS (heaps); i++) {
+    ScenePoint p[G_N_ELEMENTS (heap)];
+    for (unsigned k = 0; k < G_N_ELEMENTS (heap); k++) {
+      double x = heaps[i].mirrored ? 1 - heap[k].x : heap[k].x;
+      p[k].x = in.x0 + (heaps[i].at + x * heaps[i].width) * length;
+      p[k].z = in.z0 + bed + heap[k].z * MIN (heaps[i].height * size, 0.8) * depth;
+    }
+    add_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_ROCK, p, G_N_ELEMENTS (heap));
+    add_line (b, ROLE_THIN, LAYER_BODY, part, p, G_N_ELEMENTS (heap), false);
+  }
+}
+
+static void
+build_water (Builder *b, int part, SceneBox in)
+{
+  double level = b->readings.running_m[part];
+  if (!isfinite (level) || level <= in.z0)
+    return;
+  level = MIN (level, in.z1);
+  add_box_area (b, ROLE_WATER, LAYER_WATER, part, MATERIAL_WATER, (SceneBox){in.x0, in.z0, in.x1, level});
+}
+
+/* The free surface, drawn after what stands in the water; the open triangle stands at `share` of the width. */
+static void
+build_surface (Builder *b, int part, SceneBox in, double share)
+{
+  double level = MIN (b->readings.running_m[part], in.z1);
+  if (isfinite (level) && level > in.z0) {
+    add_segment (b, ROLE_SURFACE, LAYER_WATER, part, in.x0, level, in.x1, level);
+    add_symbol (b, ROLE_SURFACE, LAYER_WATER, part, SYMBOL_SURFACE, in.x0 + share * (in.x1 - in.x0), level);
+  }
+  double off = b->readings.off_m[part];
+  if (isfinite (off) && off > in.z0 && off < in.z1 && fabs (off - level) > 5e-4)
+    add_segment (b, ROLE_POWER_OFF, LAYER_POWER_OFF, part, in.x0, off, in.x1, off);
+}
+
+void
+build_tank (Builder *b)
+{
+  const Part *tank = design_nth (b->design, PART_TANK, 0);
+  if (tank == NULL)
+    return;
+  int part = part_index (b, tank);
+  SceneBox out = front_of (geometry_outside (b->design, tank));
+  SceneBox in = front_of (geometry_inside (b->design, tank));
+  build_water (b, part, in);
+  double bed = CLAMP (number_of (b, tank, FIELD_TANK_SUBSTRATE), 0, in.z1 - in.z0);
+  double rock = number_of (b, tank, FIELD_TANK_ROCK);
+  if (rock > 0.005)
+    build_rock (b, part, in, bed, rock);
+  if (bed > 0) {
+    add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_SAND,
+                  (SceneBox){in.x0, in.z0, in.x1, in.z0 + bed});
+    add_segment (b, ROLE_THIN, LAYER_BODY, part, in.x0, in.z0 + bed, in.x1, in.z0 + bed);
+  }
+  add_cut_box (b, part, MATERIAL_GLASS, (SceneBox){out.x0, out.z0, out.x1, in.z0});
+  add_cut_box (b, part, MATERIAL_GLASS, (SceneBox){out.x0, in.z0, in.x0, out.z1});
+  add_cut_box (b, part, MATERIAL_GLASS, (SceneBox){in.x1, in.z0, out.x1, out.z1});
+  if (out.z1 - in.z1 > 1e-4) /* a rim or brace across the top */
+    add_box_line (b, ROLE_OUTLINE, LAYER_BODY, part, (SceneBox){in.x0, in.z1, in.x1, out.z1});
+  else
+    add_segment (b, ROLE_OUTLINE, LAYER_BODY, part, in.x0, out.z1, in.x1, out.z1);
+  build_surface (b, part, in, 0.88);
+
+  double height = in.z1 - in.z0, length = in.x1 - in.x0;
+  SceneBox middle = {in.x0 + 0.36 * length, in.z0 + bed + 0.05 * height, in.x1 - 0.36 * length,
+                     in.z0 + bed + 0.45 * height};
+  add_label_box (b, part, middle, part_name (b, tank), 95);
+}
+
+/* Teeth of a comb along the front of the box, at most 400: closer ones could not be told apart. */
+static void
+build_teeth (Builder *b, const Part *overflow, int part, double x0, double x1, double crest, double top)
+{
+  double gap = number_of (b, overflow, FIELD_OVERFLOW_GAP),
+         tooth = number_of (b, overflow, FIELD_OVERFLOW_TOOTH);
+  double n = floor ((x1 - x0) / (gap + tooth));
+  if (!(n >= 1) || n > 400) {
+    add_segment (b, ROLE_THIN, LAYER_BODY, part, x0, top, x1, top);
+    return;
+  }
+  double start = (x0 + x1 - n * (gap + tooth) + gap) / 2;
+  for (unsigned i = 0; i < (unsigned) n; i++) {
+    double left = start + i * (gap + tooth);
+    ScenePoint p[] = {{left, crest}, {left, top}, {left + tooth, top}, {left + tooth, crest}};
+    add_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_PLASTIC, p, 4);
+    add_line (b, ROLE_THIN, LAYER_BODY, part, p, 4, false);
+  }
+  if (number_of (b, overflow, FIELD_OVERFLOW_CLOSED) > 0.5)
+    add_segment (b, ROLE_OUTLINE, LAYER_BODY, part, x0, top, x1, top);
+}
+
+static void
+build_weir (Builder *b, const Part *overflow, int part, SceneBox in)
+{
+  double crest = geometry_crest (b->design, overflow);
+  double length = MIN (number_of (b, overflow, FIELD_OVERFLOW_LENGTH), in.x1 - in.x0);
+  double middle = (in.x0 + in.x1) / 2;
+  double x0 = middle - length / 2, x1 = middle + length / 2;
+  if (design_choice (b->design, overflow, FIELD_OVERFLOW_WEIR) == WEIR_TOOTHED)
+    build_teeth (b, overflow, part, x0, x1, crest,
+                 MIN (crest + number_of (b, overflow, FIELD_OVERFLOW_TOOTH_HEIGHT), in.z1));
+  ScenePoint wall[] = {{in.x0, in.z1}, {x0, in.z1}, {x0, crest}, {x1, crest}, {x1, in.z1}, {in.x1, in.z1}};
+  add_line (b, ROLE_OUTLINE, LAYER_BODY, part, wall, G_N_ELEMENTS (wall), false);
+}
+
+static SceneBox
+box_around (SceneBox a, SceneBox other)
+{
+  return (SceneBox){MIN (a.x0, other.x0), MIN (a.z0, other.z0), MAX (a.x1, other.x1), MAX (a.z1, other.z1)};
+}
+
+void
+build_overflow (Builder *b)
+{
+  unsigned n = design_count (b->design, PART_OVERFLOW);
+  for (unsigned i = 0; i < n; i++) {
+    const Part *overflow = design_nth (b->design, PART_OVERFLOW, i);
+    int part = part_index (b, overflow);
+    SceneBox in = front_of (geometry_inside (b->design, overflow));
+    SceneBox outer = front_of (geometry_drain_box (b->design, overflow));
+    SceneBox both = box_around (in, outer);
+    if (!box_is_real (both))
+      continue;
+    add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_BLANK, both);
+    build_water (b, part, both);
+    build_weir (b, overflow, part, in);
+    ScenePoint walls[] = {{in.x0, in.z1}, {in.x0, in.z0}, {in.x1, in.z0}, {in.x1, in.z1}};
+    add_line (b, ROLE_OUTLINE, LAYER_BODY, part, walls, 4, false);
+    /* The outer box of a pair stands behind the back pane. */
+    if (outer.z0 < in.z0 - 1e-6 || outer.x0 < in.x0 - 1e-6 || outer.x1 > in.x1 + 1e-6)
+      add_box_line (b, ROLE_HIDDEN, LAYER_BODY, part, outer);
+    build_surface (b, part, both, 0.9);
+    add_label_box (b, part, in, part_name (b, overflow), 80);
+  }
+}

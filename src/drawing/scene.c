@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "drawing/scene-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+static const char *const shape_words[N_SCENE_SHAPES] = {"line",  "area",  "arc",      "symbol",
+                                                        "label", "level", "dimension"};
+
+static const char *const role_words[N_SCENE_ROLES] = {
+#define X(id, word) word,
+    SCENE_ROLES (X)
+#undef X
+};
+
+static const char *const layer_words[N_SCENE_LAYERS] = {
+#define X(id, word) word,
+    SCENE_LAYERS (X)
+#undef X
+};
+
+static const char *const material_words[N_SCENE_MATERIALS] = {
+#define X(id, word) word,
+    SCENE_MATERIALS (X)
+#undef X
+};
+
+static const char *const symbol_words[N_SCENE_SYMBOLS] = {
+#define X(id, word) word,
+    SCENE_SYMBOLS (X)
+#undef X
+};
+
+static const char *const side_words[] = {"left", "bottom", "top", "in-place"};
+
+const char *
+scene_role_word (SceneRole role)
+{
+  return role_words[role];
+}
+
+static Scene *
+scene_new (const Design *design)
+{
+  Scene *scene = g_new0 (Scene, 1);
+  scene->items = g_array_new (FALSE, FALSE, sizeof (SceneItem));
+  scene->points = g_array_new (FALSE, FALSE, sizeof (ScenePoint));
+  scene->handles = g_array_new (FALSE, FALSE, sizeof (SceneHandle));
+  scene->texts = g_string_chunk_new (1024);
+  scene->n_parts = design_n_parts (design);
+  scene->keys = g_new0 (char *, scene->n_parts + 1);
+  for (unsigned i = 0; i < scene->n_parts; i++)
+    scene->keys[i] = g_strdup (part_key (design_part (design, i)));
+  return scene;
+}
+
+void
+scene_free (Scene *scene)
+{
+  if (scene == NULL)
+    return;
+  g_array_unref (scene->items);
+  g_array_unref (scene->points);
+  g_array_unref (scene->handles);
+  g_string_chunk_free (scene->texts);
+  g_strfreev (scene->keys);
+  g_free (scene);
+}
+
+Scene *
+scene_build (const Design *design, const Catalogue *catalogue, const Evaluation *evaluation,
+             const SceneOptions *options)
+{
+  Builder b = {.scene = scene_new (design), .design = design, .catalogue = catalogue, .options = *options};
+  b.style = *options->style;
+  readings_init (&b.readings, design, evaluation);
+
+  if (options->kind != SCENE_SUMP)
+    build_stand (&b);
+  if (options->kind == SCENE_SYSTEM) {
+    build_tank (&b);
+    build_overflow (&b);
+  }
+  if (options->kind != SCENE_STAND) {
+    build_sump (&b);
+    build_devices (&b);
+  }
+  if (options->kind == SCENE_SYSTEM) {
+    build_reservoir (&b);
+    build_runs (&b);
+  }
+  build_dimensions (&b);
+  build_levels (&b);
+  if (options->kind == SCENE_SYSTEM) {
+    build_findings (&b);
+    build_handles (&b);
+  }
+  readings_clear (&b.readings);
+  return b.scene;
+}
+
+unsigned
+scene_n_items (const Scene *scene)
+{
+  return scene->items->len;
+}
+
+const SceneItem *
+scene_item (const Scene *scene, unsigned index)
+{
+  return &g_array_index (scene->items, SceneItem, index);
+}
+
+const ScenePoint *
+scene_points (const Scene *scene, const SceneItem *item)
+{
+  return &g_array_index (scene->points, ScenePoint, item->first);
+}
+
+const char *
+scene_part_key (const Scene *scene, int part)
+{
+  return part >= 0 && (unsigned) part < scene->n_parts ? scene->keys[part] : "";
+}
+
+unsigned
+scene_n_parts (const Scene *scene)
+{
+  return scene->n_parts;
+}
+
+static bool
+item_extends (const SceneItem *item)
+{
+  return item->shape == SHAPE_LINE || item->shape == SHAPE_AREA || item->shape == SHAPE_ARC;
+}
+
+static void
+box_add (SceneBox *box, double x, double z, double r)
+{
+  box->x0 = MIN (box->x0, x - r);
+  box->z0 = MIN (box->z0, z - r);
+  box->x1 = MAX (box->x1, x + r);
+  box->z1 = MAX (box->z1, z + r);
+}
+
+static bool
+bounds_of (const Scene *scene, int part, bool all, SceneBox *ret_box)
+{
+  SceneBox box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+  for (unsigned i = 0; i < scene->items->len; i++) {
+    const SceneItem *item = scene_item (scene, i);
+    if (!item_extends (item) || (!all && item->part != part) || item->role == ROLE_FLOOR)
+      continue;
+    const ScenePoint *p = scene_points (scene, item);
+    for (unsigned k = 0; k < item->n; k++)
+      box_add (&box, p[k].x, p[k].z, item->radius);
+  }
+  if (!(box.x0 <= box.x1))
+    return false;
+  *ret_box = box;
+  return true;
+}
+
+SceneBox
+scene_bounds (const Scene *scene)
+{
+  SceneBox box = {0, 0, 1, 1};
+  bounds_of (scene, -1, true, &box);
+  return box;
+}
+
+SceneBox
+scene_outline (const Scene *scene)
+{
+  return scene->outline;
+}
+
+bool
+scene_part_bounds (const Scene *scene, int part, SceneBox *ret_box)
+{
+  return bounds_of (scene, part, false, ret_box);
+}
+
+unsigned
+scene_n_handles (const Scene *scene, int part)
+{
+  unsigned n = 0;
+  for (unsigned i = 0; i < scene->handles->len; i++)
+    n += part < 0 || g_array_index (scene->handles, SceneHandle, i).part == part;
+  return n;
+}
+
+const SceneHandle *
+scene_handle (const Scene *scene, int part, unsigned n)
+{
+  for (unsigned i = 0; i < scene->handles->len; i++) {
+    const SceneHandle *handle = &g_array_index (scene->handles, SceneHandle, i);
+    if ((part < 0 || handle->part == part) && n-- == 0)
+      return handle;
+  }
+  return NULL;
+}
+
+/* A number to 1e-6, without trailing zeros or a minus before zero. */
+static void
+dump_number (GString *text, double value)
+{
+  char buffer[G_ASCII_DTOSTR_BUF_SIZE];
+  double rounded = round (value * 1e6) / 1e6;
+  g_ascii_formatd (buffer, sizeof buffer, "%.6f", rounded == 0 ? 0 : rounded);
+  size_t n = strlen (buffer);
+  while (buffer[n - 1] == '0')
+    n--;
+  if (buffer[n - 1] == '.')
+    n--;
+  g_string_append_c (text, ' ');
+  g_string_append_len (text, buffer, (gssize) n);
+}
+
+static void
+dump_item (const Scene *scene, const SceneItem *item, GString *text)
+{
+  g_string_append_printf (text, "%s %s %s %s", shape_words[item->shape], role_words[item->role],
+                          layer_words[item->layer], item->part < 0 ? "-" : scene->keys[item->part]);
+  if (item->shape == SHAPE_AREA)
+    g_string_append_printf (text, " %s", material_words[item->material]);
+  if (item->shape == SHAPE_SYMBOL)
+    g_string_append_printf (text, " %s", symbol_words[item->symbol]);
+  if (item->shape == SHAPE_DIMENSION)
+    g_string_append_printf (text, " %s %u", side_words[item->side], item->rank);
+  if (item->closed)
+    g_string_append (text, " closed");
+  const ScenePoint *p = scene_points (scene, item);
+  for (unsigned k = 0; k < item->n; k++) {
+    dump_number (text, p[k].x);
+    dump_number (text, p[k].z);
+  }
+  if (item->shape == SHAPE_ARC) {
+    g_string_append (text, " r");
+    dump_number (text, item->radius);
+    dump_number (text, item->from);
+    dump_number (text, item->to);
+  }
+  const char *const texts[] = {item->text, item->value, item->own};
+  for (unsigned i = 0; i < G_N_ELEMENTS (texts); i++)
+    if (texts[i] != NULL)
+      g_string_append_printf (text, " \"%s\"", texts[i]);
+  g_string_append_c (text, '\n');
+}
+
+char *
+scene_dump (const Scene *scene)
+{
+  GString *text = g_string_new (NULL);
+  for (unsigned i = 0; i < scene->items->len; i++)
+    dump_item (scene, scene_item (scene, i), text);
+  for (unsigned i = 0; i < scene->handles->len; i++) {
+    const SceneHandle *handle = &g_array_index (scene->handles, SceneHandle, i);
+    g_string_append_printf (text, "handle %s", scene_part_key (scene, handle->part));
+    dump_number (text, handle->x);
+    dump_number (text, handle->z);
+    for (unsigned k = 0; k < handle->n_moves; k++) {
+      g_string_append_printf (text, " %s by %s", field_info (handle->moves[k].field)->name,
+                              handle->moves[k].axis == AXIS_X ? "x" : "z");
+      dump_number (text, handle->moves[k].gain);
+    }
+    g_string_append_c (text, '\n');
+  }
+  return g_string_free (text, FALSE);
+}

@@ -1,0 +1,66 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Draws the fixture: `draw-fixture dump KIND WATER` writes the text of its scene (how the files in golden/ are made), and
+ * `draw-fixture png OUT PALETTE WIDTH HEIGHT SCALE [KIND [X Z ZOOM]]` a picture, zoomed about a place in metres. */
+#include "tests/drawing/fixture.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "drawing/painter.h"
+
+static int
+draw (int argc, char **argv)
+{
+  double width = g_ascii_strtod (argv[4], NULL), height = g_ascii_strtod (argv[5], NULL);
+  double scale = g_ascii_strtod (argv[6], NULL);
+  PaletteKind kind = (PaletteKind) atoi (argv[3]);
+  bool paper = kind == PALETTE_PAPER;
+  g_autoptr (Scene) scene = fixture_scene (argc > 7 ? (SceneKind) atoi (argv[7]) : SCENE_SYSTEM, true);
+  g_autoptr (TextEngine) engine = text_engine_new (paper);
+  DrawingView view = paper ? drawing_view_paper (width, height) : drawing_view_screen (width, height, scale);
+  view = layout_fit (scene, &view, engine);
+  if (argc > 10) {
+    double x = view_x (&view, g_ascii_strtod (argv[8], NULL)),
+           y = view_y (&view, g_ascii_strtod (argv[9], NULL));
+    view = drawing_view_zoom (&view, x, y, g_ascii_strtod (argv[10], NULL));
+    view.origin_x = round (view.origin_x + width / 2 - x);
+    view.origin_y = round (view.origin_y + height / 2 - y);
+  }
+  g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+  cairo_surface_t *surface =
+      cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) (width * scale), (int) (height * scale));
+  cairo_surface_set_device_scale (surface, scale, scale);
+  cairo_t *cr = cairo_create (surface);
+  painter_draw_base (cr, scene, layout, &view, palette_get (kind), engine);
+  if (argc > 11) {
+    PainterGuide guide = {AXIS_Z, 0.4};
+    PainterOverlay overlay = {.hovered = -1, .selected = -1, .dragged = 0, .n_guides = 1, .guides = &guide};
+    for (int i = 0; i < (int) scene_n_parts (scene); i++)
+      if (strcmp (scene_part_key (scene, i), argv[11]) == 0)
+        overlay.selected = i;
+    overlay.live = "412 mm";
+    overlay.live_x = width / 2;
+    overlay.live_y = height / 2;
+    painter_draw_overlay (cr, scene, &view, palette_get (kind), engine, &overlay);
+  }
+  cairo_status_t status = cairo_surface_write_to_png (surface, argv[2]);
+  printf ("%s, %u texts left out\n", cairo_status_to_string (status), layout->n_dropped);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  return status == CAIRO_STATUS_SUCCESS ? 0 : 1;
+}
+
+int
+main (int argc, char **argv)
+{
+  if (argc >= 7 && strcmp (argv[1], "png") == 0)
+    return draw (argc, argv);
+  if (argc != 4 || strcmp (argv[1], "dump") != 0)
+    return 64;
+  g_autoptr (Scene) scene = fixture_scene ((SceneKind) atoi (argv[2]), atoi (argv[3]) != 0);
+  g_autofree char *text = scene_dump (scene);
+  fputs (text, stdout);
+  return 0;
+}

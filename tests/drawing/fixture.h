@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* A design to draw, invented for the tests: tank 1500 x 600 x 600 mm with a box at its left end, a siphon, a trickle channel
+ * and an emergency drain, a sump of four chambers, one pump, a tee and two outlets; and an evaluation of it put
+ * together by hand, with water that lies where such a system has it. */
+#pragma once
+
+#include "drawing/scene.h"
+
+Catalogue *fixture_catalogue (void);
+Design *fixture_design (void);
+
+/* The same with a tank of this length; the rest grows or shrinks along, as the field table's rules have it. */
+Design *fixture_sized (double length_m);
+
+/* Levels, flows and one finding of each grade. */
+Evaluation *fixture_evaluation (const Design *design);
+
+Scene *fixture_scene (SceneKind kind, bool with_water);
