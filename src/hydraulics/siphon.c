@@ -44,6 +44,22 @@ siphon_valve_opening (const DrainPipe *pipe, const Fluid *water, double box_leve
 }
 
 HydraulicsStatus
+siphon_pressure_head (const PipeRun *above, const Fluid *water, double box_level_m, double point_level_m,
+                      double flow_m3s, double *ret_head_m)
+{
+  if (!isfinite (box_level_m) || !isfinite (point_level_m) || !argument_is_not_negative (flow_m3s))
+    return HYDRAULICS_INVALID_ARGUMENT;
+
+  PipeLoss loss;
+  HydraulicsStatus status = pipe_loss (above, water, flow_m3s, &loss);
+  if (status != HYDRAULICS_OK)
+    return status;
+  double velocity_head_m = loss.velocity_ms * loss.velocity_ms / (2.0 * GRAVITY_M_S2);
+  *ret_head_m = box_level_m - point_level_m - loss.head_m - velocity_head_m;
+  return HYDRAULICS_OK;
+}
+
+HydraulicsStatus
 siphon_mouth_cover (double diameter_m, double flow_m3s, double *ret_cover_m)
 {
   double froude = 0.0;

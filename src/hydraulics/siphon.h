@@ -35,6 +35,21 @@ HydraulicsStatus siphon_valve_opening (const DrainPipe *pipe, const Fluid *water
                                        double flow_m3s, ValveKind valve, double *ret_opening);
 
 /**
+ * siphon_pressure_head:
+ * @above: the part of the pipe from the mouth down to a point, its k without the exit
+ * @water: its water
+ * @box_level_m: box level, m
+ * @point_level_m: the point, over the same datum: just above the valve, or the crown
+ * @flow_m3s: 0 or more
+ * @ret_head_m: (out): gauge pressure there as a head of the water: fall from the box less what was lost on
+ *   the way and the velocity head. Negative: suction, which draws air at every leak and frees dissolved gas;
+ *   a valve that sits low keeps it positive
+ * Returns: OK; INVALID_ARGUMENT; as pipe_loss()
+ */
+HydraulicsStatus siphon_pressure_head (const PipeRun *above, const Fluid *water, double box_level_m,
+                                       double point_level_m, double flow_m3s, double *ret_head_m);
+
+/**
  * siphon_mouth_cover:
  * @diameter_m: of the mouth, > 0
  * @flow_m3s: 0 or more

@@ -48,6 +48,32 @@ test_valve_opening (void)
   g_assert_cmpfloat (opening, ==, 7.0);
 }
 
+/* At rest the pressure is the depth. A free end without an exit loss has none at all: the whole fall is spent
+ * on friction and on the velocity that leaves. A valve low down stands under pressure, one at the top may not. */
+static void
+test_pressure_head (void)
+{
+  DrainPipe pipe = siphon;
+  double head_m = NAN, flow_m3s = NAN;
+
+  g_assert_cmpint (siphon_pressure_head (&pipe.run, &sea, 0.66, 0.1, 0.0, &head_m), ==, HYDRAULICS_OK);
+  g_assert_cmpfloat_with_epsilon (head_m, 0.56, 1e-12);
+  g_assert_cmpint (pipe_flow_at_loss (&pipe.run, &sea, 0.64, &flow_m3s), ==, HYDRAULICS_OK);
+  pipe.run.k -= 1.0;
+  g_assert_cmpint (siphon_pressure_head (&pipe.run, &sea, 0.66, 0.02, flow_m3s, &head_m), ==, HYDRAULICS_OK);
+  g_assert_cmpfloat_with_epsilon (head_m, 0.0, 1e-9);
+  /* Half way down an open siphon the pipe sucks. */
+  pipe.run.length_m *= 0.5;
+  g_assert_cmpint (siphon_pressure_head (&pipe.run, &sea, 0.66, 0.34, flow_m3s, &head_m), ==, HYDRAULICS_OK);
+  g_assert_cmpfloat (head_m, <, 0.0);
+  head_m = 7.0;
+  g_assert_cmpint (siphon_pressure_head (&pipe.run, &sea, NAN, 0.3, 0.0, &head_m), ==,
+                   HYDRAULICS_INVALID_ARGUMENT);
+  g_assert_cmpint (siphon_pressure_head (&pipe.run, &sea, 0.6, 0.3, -1.0, &head_m), ==,
+                   HYDRAULICS_INVALID_ARGUMENT);
+  g_assert_cmpfloat (head_m, ==, 7.0);
+}
+
 static void
 test_mouth_cover (void)
 {
@@ -212,6 +238,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/siphon/valve-holds-the-level", test_valve_holds_the_level);
   g_test_add_func ("/siphon/valve-opening", test_valve_opening);
+  g_test_add_func ("/siphon/pressure-head", test_pressure_head);
   g_test_add_func ("/siphon/mouth-cover", test_mouth_cover);
   g_test_add_func ("/siphon/starting", test_starting);
   g_test_add_func ("/siphon/tolerated-drift", test_tolerated_drift);
