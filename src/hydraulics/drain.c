@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/drain.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/constants.h"
 #include "hydraulics/siphon.h"
@@ -18,11 +19,10 @@ drain_lip_flow (double diameter_m, double head_m, double *ret_flow_m3s)
     return HYDRAULICS_INVALID_ARGUMENT;
 
   double fall_m_s = sqrt (2.0 * GRAVITY_M_S2 * head_m);
-  if (head_m <= DRAIN_LIP_JOINT * diameter_m)
-    *ret_flow_m3s = lip_coefficient * G_PI * diameter_m * head_m * fall_m_s;
-  else
-    *ret_flow_m3s = mouth_coefficient * G_PI / 4.0 * diameter_m * diameter_m * fall_m_s;
-  return HYDRAULICS_OK;
+  double opening_m2 = head_m <= DRAIN_LIP_JOINT * diameter_m
+                          ? lip_coefficient * G_PI * diameter_m * head_m
+                          : mouth_coefficient * G_PI / 4.0 * diameter_m * diameter_m;
+  return answer_if_finite (opening_m2 * fall_m_s, ret_flow_m3s);
 }
 
 HydraulicsStatus
@@ -34,8 +34,7 @@ drain_lip_head (double diameter_m, double flow_m3s, double *ret_head_m)
   double fall = sqrt (2.0 * GRAVITY_M_S2);
   double as_weir_m = pow (flow_m3s / (lip_coefficient * fall * G_PI * diameter_m), 2.0 / 3.0);
   double root = flow_m3s / (mouth_coefficient * fall * G_PI / 4.0 * diameter_m * diameter_m);
-  *ret_head_m = as_weir_m <= DRAIN_LIP_JOINT * diameter_m ? as_weir_m : root * root;
-  return HYDRAULICS_OK;
+  return answer_if_finite (as_weir_m <= DRAIN_LIP_JOINT * diameter_m ? as_weir_m : root * root, ret_head_m);
 }
 
 static bool
@@ -128,10 +127,10 @@ drain_level (const DrainPipe *pipe, const Fluid *water, bool primed, double flow
     regime = DRAIN_FULL;
   if (flow_m3s == 0.0)
     regime = DRAIN_DRY;
-  *ret_level_m = fmax (mouth_level_m, full_level_m);
-  if (ret_regime != NULL)
+  status = answer_if_finite (fmax (mouth_level_m, full_level_m), ret_level_m);
+  if (status == HYDRAULICS_OK && ret_regime != NULL)
     *ret_regime = regime;
-  return HYDRAULICS_OK;
+  return status;
 }
 
 HydraulicsStatus

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/emptying.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/constants.h"
 #include "hydraulics/legendre.h"
@@ -30,9 +31,8 @@ emptying_time_orifice (double area_m2, double cd_area_m2, double head_start_m, d
     return HYDRAULICS_INVALID_ARGUMENT;
   if (head_end_m > head_start_m)
     return HYDRAULICS_NO_SOLUTION;
-  *ret_time_s =
-      2.0 * area_m2 / (cd_area_m2 * sqrt (2.0 * GRAVITY_M_S2)) * root_difference (head_start_m, head_end_m);
-  return HYDRAULICS_OK;
+  double pace = 2.0 * area_m2 / (cd_area_m2 * sqrt (2.0 * GRAVITY_M_S2));
+  return answer_if_finite (pace * root_difference (head_start_m, head_end_m), ret_time_s);
 }
 
 /* a + ln (1 - a) for small a, where its two terms cancel. */
@@ -67,13 +67,11 @@ emptying_time_orifice_inflow (double area_m2, double cd_area_m2, double inflow_m
     return HYDRAULICS_NO_SOLUTION;
 
   double a = start_m3s / inflow_m3s, b = end_m3s / inflow_m3s;
-  if (fmax (a, b) < 0.1)
-    *ret_time_s = 2.0 * area_m2 * inflow_m3s / (k * k) * (log_remainder (a) - log_remainder (b));
-  else
-    *ret_time_s =
-        2.0 * area_m2 / (k * k) *
-        (start_m3s - end_m3s + inflow_m3s * log ((inflow_m3s - start_m3s) / (inflow_m3s - end_m3s)));
-  return HYDRAULICS_OK;
+  double pace_m3s =
+      fmax (a, b) < 0.1
+          ? inflow_m3s * (log_remainder (a) - log_remainder (b))
+          : start_m3s - end_m3s + inflow_m3s * log ((inflow_m3s - start_m3s) / (inflow_m3s - end_m3s));
+  return answer_if_finite (2.0 * area_m2 / (k * k) * pace_m3s, ret_time_s);
 }
 
 HydraulicsStatus
@@ -86,10 +84,10 @@ emptying_time_weir (double area_m2, double crest_length_m, double weir_coefficie
   if (head_end_m > head_start_m || (head_end_m == 0.0 && head_start_m > 0.0))
     return HYDRAULICS_NO_SOLUTION;
   double difference = root_difference (head_start_m, head_end_m);
-  *ret_time_s = difference > 0.0 ? 2.0 * area_m2 / (weir_coefficient * crest_length_m) * difference /
-                                       (sqrt (head_start_m) * sqrt (head_end_m))
-                                 : 0.0;
-  return HYDRAULICS_OK;
+  return answer_if_finite (difference > 0.0 ? 2.0 * area_m2 / (weir_coefficient * crest_length_m) *
+                                                  difference / (sqrt (head_start_m) * sqrt (head_end_m))
+                                            : 0.0,
+                           ret_time_s);
 }
 
 HydraulicsStatus
@@ -118,8 +116,7 @@ time_slope (const PipeRun *pipe, const Fluid *water, double root, double *ret_sl
 
   if (status != HYDRAULICS_OK)
     return status;
-  *ret_slope = 2.0 * root / flow_m3s;
-  return HYDRAULICS_OK;
+  return answer_if_finite (2.0 * root / flow_m3s, ret_slope);
 }
 
 HydraulicsStatus
@@ -144,8 +141,7 @@ emptying_time_pipe_colebrook (double area_m2, const PipeRun *pipe, const Fluid *
       return status;
     time_s += weights[node] * half * slope;
   }
-  *ret_time_s = area_m2 * time_s;
-  return HYDRAULICS_OK;
+  return answer_if_finite (area_m2 * time_s, ret_time_s);
 }
 
 HydraulicsStatus

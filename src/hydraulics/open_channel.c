@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/open_channel.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/bracket.h"
 #include "hydraulics/constants.h"
@@ -90,8 +91,7 @@ open_channel_flow (const OpenChannel *channel, double depth_ratio, double *ret_f
 {
   if (!is_well_formed (channel) || !argument_is_share (depth_ratio))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_flow_m3s = segment_flow (channel, depth_ratio);
-  return HYDRAULICS_OK;
+  return answer_if_finite (segment_flow (channel, depth_ratio), ret_flow_m3s);
 }
 
 HydraulicsStatus
@@ -99,9 +99,8 @@ open_channel_velocity (const OpenChannel *channel, double depth_ratio, double *r
 {
   if (!is_well_formed (channel) || !argument_is_share (depth_ratio))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_velocity_m_s =
-      mean_velocity (channel, wetted_segment (channel->bore_m, depth_ratio).hydraulic_radius_m);
-  return HYDRAULICS_OK;
+  Segment segment = wetted_segment (channel->bore_m, depth_ratio);
+  return answer_if_finite (mean_velocity (channel, segment.hydraulic_radius_m), ret_velocity_m_s);
 }
 
 /* Depth of the greatest flow, by golden section where the flow has its one hump. */
@@ -134,8 +133,7 @@ fullest_depth (const OpenChannel *channel)
 static HydraulicsStatus
 flow_relation (double depth_ratio, const void *data, double *ret_flow_m3s)
 {
-  *ret_flow_m3s = segment_flow (data, depth_ratio);
-  return HYDRAULICS_OK;
+  return answer_if_finite (segment_flow (data, depth_ratio), ret_flow_m3s);
 }
 
 HydraulicsStatus
@@ -152,8 +150,8 @@ open_channel_capacity (const OpenChannel *channel, double *ret_flow_m3s, double 
   if (!is_well_formed (channel))
     return HYDRAULICS_INVALID_ARGUMENT;
   double depth_ratio = fullest_depth (channel);
-  *ret_flow_m3s = segment_flow (channel, depth_ratio);
-  if (ret_depth_ratio != NULL)
+  HydraulicsStatus status = answer_if_finite (segment_flow (channel, depth_ratio), ret_flow_m3s);
+  if (status == HYDRAULICS_OK && ret_depth_ratio != NULL)
     *ret_depth_ratio = depth_ratio;
-  return HYDRAULICS_OK;
+  return status;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/orifice.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/bracket.h"
 #include "hydraulics/constants.h"
@@ -17,8 +18,8 @@ orifice_discharge (double discharge_coefficient, double area_m2, double head_m, 
   if (!argument_is_share (discharge_coefficient) || !argument_is_positive (area_m2) ||
       !argument_is_not_negative (head_m))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_flow_m3s = discharge_coefficient * area_m2 * sqrt (2.0 * GRAVITY_M_S2 * head_m);
-  return HYDRAULICS_OK;
+  return answer_if_finite (discharge_coefficient * area_m2 * sqrt (2.0 * GRAVITY_M_S2 * head_m),
+                           ret_flow_m3s);
 }
 
 HydraulicsStatus
@@ -30,8 +31,7 @@ orifice_head (double discharge_coefficient, double area_m2, double flow_m3s, dou
   if (flow_m3s > 0.0 && discharge_coefficient == 0.0)
     return HYDRAULICS_NO_SOLUTION;
   double velocity_m_s = flow_m3s > 0.0 ? flow_m3s / (discharge_coefficient * area_m2) : 0.0;
-  *ret_head_m = velocity_m_s * velocity_m_s / (2.0 * GRAVITY_M_S2);
-  return HYDRAULICS_OK;
+  return answer_if_finite (velocity_m_s * velocity_m_s / (2.0 * GRAVITY_M_S2), ret_head_m);
 }
 
 HydraulicsStatus
@@ -42,9 +42,9 @@ slot_discharge (double discharge_coefficient, double width_m, double head_top_m,
       !isfinite (head_top_m) || !argument_is_not_negative (head_bottom_m) || head_top_m > head_bottom_m)
     return HYDRAULICS_INVALID_ARGUMENT;
   double top_m = head_bottom_m - fmax (head_top_m, 0.0);
-  *ret_flow_m3s = discharge_coefficient * width_m * sqrt (2.0 * GRAVITY_M_S2) *
-                  crest_strips (head_bottom_m, 0.0, 0.0, top_m);
-  return HYDRAULICS_OK;
+  return answer_if_finite (discharge_coefficient * width_m * sqrt (2.0 * GRAVITY_M_S2) *
+                               crest_strips (head_bottom_m, 0.0, 0.0, top_m),
+                           ret_flow_m3s);
 }
 
 static double
@@ -70,16 +70,16 @@ notch_discharge (NotchFormula formula, double angle_deg, double head_m, double *
 {
   if (!argument_is_positive (angle_deg) || angle_deg >= 180.0 || !argument_is_not_negative (head_m))
     return HYDRAULICS_INVALID_ARGUMENT;
-
+  HydraulicsStatus status;
   switch (formula) {
   case NOTCH_KINDSVATER_SHEN:
-    *ret_flow_m3s = kindsvater_shen (angle_deg, head_m);
-    return angle_deg < 20.0 || angle_deg > 100.0 ? HYDRAULICS_OUT_OF_RANGE : HYDRAULICS_OK;
+    status = answer_if_finite (kindsvater_shen (angle_deg, head_m), ret_flow_m3s);
+    return status == HYDRAULICS_OK && (angle_deg < 20.0 || angle_deg > 100.0) ? HYDRAULICS_OUT_OF_RANGE
+                                                                              : status;
   case NOTCH_CONE:
     if (angle_deg != 90.0)
       return HYDRAULICS_OUT_OF_RANGE;
-    *ret_flow_m3s = cone (head_m);
-    return HYDRAULICS_OK;
+    return answer_if_finite (cone (head_m), ret_flow_m3s);
   case NOTCH_FORMULA_COUNT:
     break;
   }

@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/quiet.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/constants.h"
 #include "hydraulics/open_channel.h"
 
 #include <glib.h>
 #include <math.h>
+#include <stdbool.h>
 
 #define INCH_M         0.0254
 #define US_GALLON_M3   (231.0 * INCH_M * INCH_M * INCH_M)
@@ -25,8 +27,7 @@ quiet_froude_number (double bore_m, double flow_m3s, double *ret_froude)
 {
   if (!argument_is_positive (bore_m) || !argument_is_not_negative (flow_m3s))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_froude = flow_m3s / unit_froude_flow (bore_m);
-  return HYDRAULICS_OK;
+  return answer_if_finite (flow_m3s / unit_froude_flow (bore_m), ret_froude);
 }
 
 HydraulicsStatus
@@ -37,11 +38,9 @@ quiet_self_venting_flow (double bore_m, double number, QuietFroudeBasis basis, d
 
   switch (basis) {
   case QUIET_FROUDE_SUPERFICIAL:
-    *ret_flow_m3s = number * unit_froude_flow (bore_m);
-    return HYDRAULICS_OK;
+    return answer_if_finite (number * unit_froude_flow (bore_m), ret_flow_m3s);
   case QUIET_FROUDE_J_STAR:
-    *ret_flow_m3s = number * 4.0 / G_PI * unit_froude_flow (bore_m);
-    return HYDRAULICS_OK;
+    return answer_if_finite (number * 4.0 / G_PI * unit_froude_flow (bore_m), ret_flow_m3s);
   case QUIET_FROUDE_BASIS_COUNT:
     break;
   }
@@ -53,8 +52,7 @@ quiet_self_venting_diameter (double flow_m3s, double froude, double *ret_bore_m)
 {
   if (!argument_is_not_negative (flow_m3s) || !argument_is_positive (froude))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_bore_m = pow (flow_m3s / (froude * unit_froude_flow (1.0)), 0.4);
-  return HYDRAULICS_OK;
+  return answer_if_finite (pow (flow_m3s / (froude * unit_froude_flow (1.0)), 0.4), ret_bore_m);
 }
 
 HydraulicsStatus
@@ -62,9 +60,11 @@ quiet_stack_flow (double bore_m, double fill_ratio, double *ret_flow_m3s)
 {
   if (!argument_is_positive (bore_m) || !argument_is_share (fill_ratio))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_flow_m3s = 27.8 * US_GPM_M3S * pow (fill_ratio, 5.0 / 3.0) * pow (bore_m / INCH_M, 8.0 / 3.0);
+  double gpm = 27.8 * pow (fill_ratio, 5.0 / 3.0) * pow (bore_m / INCH_M, 8.0 / 3.0);
+  HydraulicsStatus status = answer_if_finite (gpm * US_GPM_M3S, ret_flow_m3s);
   /* A third given in decimals is still a third. */
-  return fill_ratio > STACK_FILL_MAX * (1.0 + 1e-9) ? HYDRAULICS_OUT_OF_RANGE : HYDRAULICS_OK;
+  bool in_range = fill_ratio <= STACK_FILL_MAX * (1.0 + 1e-9);
+  return status == HYDRAULICS_OK && !in_range ? HYDRAULICS_OUT_OF_RANGE : status;
 }
 
 static HydraulicsStatus

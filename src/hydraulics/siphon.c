@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/siphon.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/constants.h"
 #include "hydraulics/quiet.h"
@@ -25,8 +26,8 @@ siphon_valve_coefficient (const DrainPipe *pipe, const Fluid *water, double box_
   double to_spend_m = box_level_m - pipe->end_level_m - loss.head_m;
   if (to_spend_m < 0.0)
     return HYDRAULICS_NO_SOLUTION;
-  *ret_coefficient = to_spend_m * 2.0 * GRAVITY_M_S2 / (loss.velocity_ms * loss.velocity_ms);
-  return HYDRAULICS_OK;
+  return answer_if_finite (to_spend_m * 2.0 * GRAVITY_M_S2 / (loss.velocity_ms * loss.velocity_ms),
+                           ret_coefficient);
 }
 
 HydraulicsStatus
@@ -55,8 +56,7 @@ siphon_pressure_head (const PipeRun *above, const Fluid *water, double box_level
   if (status != HYDRAULICS_OK)
     return status;
   double velocity_head_m = loss.velocity_ms * loss.velocity_ms / (2.0 * GRAVITY_M_S2);
-  *ret_head_m = box_level_m - point_level_m - loss.head_m - velocity_head_m;
-  return HYDRAULICS_OK;
+  return answer_if_finite (box_level_m - point_level_m - loss.head_m - velocity_head_m, ret_head_m);
 }
 
 HydraulicsStatus
@@ -67,8 +67,7 @@ siphon_mouth_cover (double diameter_m, double flow_m3s, double *ret_cover_m)
 
   if (status != HYDRAULICS_OK)
     return status;
-  *ret_cover_m = diameter_m * sqrt (froude / cover_factor);
-  return HYDRAULICS_OK;
+  return answer_if_finite (diameter_m * sqrt (froude / cover_factor), ret_cover_m);
 }
 
 HydraulicsStatus
@@ -111,8 +110,7 @@ siphon_tolerated_drift (double fall_m, double level_play_m, double *ret_share)
 {
   if (!argument_is_positive (fall_m) || !argument_is_not_negative (level_play_m))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_share = level_play_m / (2.0 * fall_m);
-  return HYDRAULICS_OK;
+  return answer_if_finite (level_play_m / (2.0 * fall_m), ret_share);
 }
 
 HydraulicsStatus
@@ -131,8 +129,7 @@ siphon_screen_coefficient (const SiphonScreen *screen, double bore_m, double *re
   if (status != HYDRAULICS_OK)
     return status;
   double contraction = G_PI / 4.0 * bore_m * bore_m / screen->area_m2;
-  *ret_coefficient = on_approach * contraction * contraction;
-  return HYDRAULICS_OK;
+  return answer_if_finite (on_approach * contraction * contraction, ret_coefficient);
 }
 
 static bool

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/weir.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/bracket.h"
 #include "hydraulics/constants.h"
@@ -184,15 +185,13 @@ weir_discharge (const Weir *weir, double head_m, double head_below_m, double *re
     return HYDRAULICS_OUT_OF_RANGE;
 
   double below_m = fmax (head_below_m, 0.0);
-  if (weir->formula == WEIR_COMB) {
-    *ret_flow_m3s = comb_flow (weir, head_m, below_m);
-    return HYDRAULICS_OK;
-  }
+  if (weir->formula == WEIR_COMB)
+    return answer_if_finite (comb_flow (weir, head_m, below_m), ret_flow_m3s);
   double share = 1.0;
   if (below_m > 0.0)
     weir_submergence_ratio (head_m, below_m, 1.5, &share);
-  *ret_flow_m3s = share * free_flow (weir, head_m);
-  return is_in_range (weir, head_m) ? HYDRAULICS_OK : HYDRAULICS_OUT_OF_RANGE;
+  HydraulicsStatus status = answer_if_finite (share * free_flow (weir, head_m), ret_flow_m3s);
+  return status == HYDRAULICS_OK && !is_in_range (weir, head_m) ? HYDRAULICS_OUT_OF_RANGE : status;
 }
 
 typedef struct {
@@ -317,8 +316,7 @@ weir_submergence_ratio (double head_m, double head_below_m, double exponent, dou
     return HYDRAULICS_INVALID_ARGUMENT;
   if (head_below_m > head_m)
     return HYDRAULICS_OUT_OF_RANGE;
-  *ret_ratio = pow (1.0 - pow (head_below_m / head_m, exponent), 0.385);
-  return HYDRAULICS_OK;
+  return answer_if_finite (pow (1.0 - pow (head_below_m / head_m, exponent), 0.385), ret_ratio);
 }
 
 HydraulicsStatus
@@ -338,8 +336,8 @@ tilted_mean (double head_m, const void *data, double *ret_mean)
   double deep_m = fmax (head_m + 0.5 * rise_m, 0.0);
   double shallow_m = fmax (head_m - 0.5 * rise_m, 0.0);
 
-  *ret_mean = 0.4 * (deep_m * deep_m * sqrt (deep_m) - shallow_m * shallow_m * sqrt (shallow_m)) / rise_m;
-  return HYDRAULICS_OK;
+  return answer_if_finite (
+      0.4 * (deep_m * deep_m * sqrt (deep_m) - shallow_m * shallow_m * sqrt (shallow_m)) / rise_m, ret_mean);
 }
 
 HydraulicsStatus
@@ -350,8 +348,7 @@ weir_tilted_head (double head_m, double rise_m, double *ret_head_m)
   if (rise_m <= 0.01 * head_m) {
     /* The difference above would lose digits; the next term of the series is below 1e-11 of the head. */
     double slope = head_m > 0.0 ? rise_m / head_m : 0.0;
-    *ret_head_m = head_m * pow (1.0 + slope * slope / 32.0, -2.0 / 3.0);
-    return HYDRAULICS_OK;
+    return answer_if_finite (head_m * pow (1.0 + slope * slope / 32.0, -2.0 / 3.0), ret_head_m);
   }
   return bracket_invert (tilted_mean, &rise_m, power_1_5 (head_m), -0.5 * rise_m, head_m, ret_head_m);
 }
