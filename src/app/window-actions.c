@@ -1,0 +1,162 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Actions on what is shown and on history; their states follow from the document in one function. */
+#include <glib/gi18n.h>
+
+#include "app/new-dialog.h"
+#include "app/window-private.h"
+#include "design/choices.h"
+#include "drawing/view.h"
+#include "report/advice.h"
+
+/* Layers of the drawing that the menu switches, by the name of their stateful action. */
+static const struct {
+  const char *action;
+  SceneLayer layer;
+} layers[] = {{"power-off", LAYER_POWER_OFF}, {"dimensions", LAYER_DIMENSIONS}, {"levels", LAYER_LEVELS},
+              {"flow", LAYER_FLOW},           {"labels", LAYER_LABELS},         {"findings", LAYER_FINDINGS}};
+
+static void
+on_undo (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  document_undo (DOWNCOMER_WINDOW (widget)->document);
+}
+
+static void
+on_redo (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  document_redo (DOWNCOMER_WINDOW (widget)->document);
+}
+
+static void
+on_close (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+}
+
+static void
+on_zoom (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  Window *self = DOWNCOMER_WINDOW (widget);
+
+  if (g_str_equal (name, "win.zoom-fit"))
+    canvas_fit (self->canvas);
+  else
+    canvas_zoom (self->canvas, g_str_equal (name, "win.zoom-in") ? 1.25 : 1 / 1.25);
+}
+
+static void
+on_next_finding (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  findings_panel_choose_next (DOWNCOMER_WINDOW (widget)->findings);
+}
+
+static void
+on_new (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  Window *self = DOWNCOMER_WINDOW (widget);
+
+  new_dialog_present (self, self->application);
+}
+
+static void
+on_cautions (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  GString *text = g_string_new (NULL);
+  GtkWidget *dialog;
+
+  for (unsigned i = 0; i < advice_n_cautions (); i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? "\n\n" : "", advice_caution (i));
+  dialog =
+      gtk_message_dialog_new (GTK_WINDOW (widget), GTK_DIALOG_MODAL | GTK_DIALOG_DESTROY_WITH_PARENT,
+                              GTK_MESSAGE_WARNING, GTK_BUTTONS_CLOSE, "%s", _ ("Before anything is built"));
+  gtk_message_dialog_format_secondary_text (GTK_MESSAGE_DIALOG (dialog), "%s", text->str);
+  g_string_free (text, TRUE);
+  g_signal_connect (dialog, "response", G_CALLBACK (gtk_window_destroy), NULL);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+/* Stateful actions live in the window's own action map, so that menus show their state. */
+
+static void
+on_layer (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  Window *self = DOWNCOMER_WINDOW (data);
+  const char *name = g_action_get_name (G_ACTION (action));
+
+  for (guint i = 0; i < G_N_ELEMENTS (layers); i++)
+    if (g_str_equal (layers[i].action, name))
+      canvas_show_layer (self->canvas, layers[i].layer, g_variant_get_boolean (state));
+  g_simple_action_set_state (action, state);
+}
+
+static void
+on_page (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  gtk_stack_set_visible_child_name (DOWNCOMER_WINDOW (data)->stack, g_variant_get_string (state, NULL));
+  g_simple_action_set_state (action, state);
+}
+
+static void
+on_units (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  Window *self = DOWNCOMER_WINDOW (data);
+  const Part *job = design_nth (document_get_design (self->document), PART_JOB, 0);
+  const int units =
+      g_str_equal (g_variant_get_string (state, NULL), "us") ? UNITS_CHOICE_US : UNITS_CHOICE_METRIC;
+
+  if (job != NULL)
+    document_set_number (self->document, part_key (job), FIELD_JOB_UNITS, units, NULL);
+}
+
+static void
+add_stateful (Window *self, const char *name, const char *type, GVariant *state, GCallback callback)
+{
+  g_autoptr (GSimpleAction) action =
+      g_simple_action_new_stateful (name, type != NULL ? G_VARIANT_TYPE (type) : NULL, state);
+
+  g_signal_connect (action, "change-state", callback, self);
+  g_action_map_add_action (G_ACTION_MAP (self), G_ACTION (action));
+}
+
+static void
+ensure_stateful (Window *self)
+{
+  if (g_action_map_lookup_action (G_ACTION_MAP (self), "page") != NULL)
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (layers); i++)
+    add_stateful (self, layers[i].action, NULL, g_variant_new_boolean (TRUE), G_CALLBACK (on_layer));
+  add_stateful (self, "page", "s", g_variant_new_string ("drawing"), G_CALLBACK (on_page));
+  add_stateful (self, "units", "s", g_variant_new_string ("metric"), G_CALLBACK (on_units));
+}
+
+void
+window_update_actions (Window *self)
+{
+  Design *design = document_get_design (self->document);
+  const Part *job = design_nth (design, PART_JOB, 0);
+  const gboolean us = job != NULL && design_choice (design, job, FIELD_JOB_UNITS) == UNITS_CHOICE_US;
+  GtkWidget *widget = GTK_WIDGET (self);
+
+  ensure_stateful (self);
+  gtk_widget_action_set_enabled (widget, "win.undo", document_undo_label (self->document) != NULL);
+  gtk_widget_action_set_enabled (widget, "win.redo", document_redo_label (self->document) != NULL);
+  gtk_widget_action_set_enabled (widget, "win.export-sheet",
+                                 document_get_evaluation (self->document) != NULL);
+  gtk_widget_action_set_enabled (widget, "win.print", document_get_evaluation (self->document) != NULL);
+  g_simple_action_set_state (G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (self), "units")),
+                             g_variant_new_string (us ? "us" : "metric"));
+}
+
+void
+window_install_actions (GtkWidgetClass *klass)
+{
+  gtk_widget_class_install_action (klass, "win.undo", NULL, on_undo);
+  gtk_widget_class_install_action (klass, "win.redo", NULL, on_redo);
+  gtk_widget_class_install_action (klass, "win.close", NULL, on_close);
+  gtk_widget_class_install_action (klass, "win.zoom-in", NULL, on_zoom);
+  gtk_widget_class_install_action (klass, "win.zoom-out", NULL, on_zoom);
+  gtk_widget_class_install_action (klass, "win.zoom-fit", NULL, on_zoom);
+  gtk_widget_class_install_action (klass, "win.next-finding", NULL, on_next_finding);
+  gtk_widget_class_install_action (klass, "win.new", NULL, on_new);
+  gtk_widget_class_install_action (klass, "win.cautions", NULL, on_cautions);
+}

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* The inside of a window, for window.c (shape), window-actions.c (view and edit) and window-file.c (files and paper). */
+#pragma once
+
+#include "app/canvas.h"
+#include "app/findings-panel.h"
+#include "app/inspector.h"
+#include "app/pump-bench.h"
+#include "app/window.h"
+
+struct _Window {
+  GtkApplicationWindow parent_instance;
+
+  Application *application;
+  Document *document;
+  Selection *selection;
+
+  GtkMenuButton *menu_button;
+  GtkLabel *title_label, *subtitle_label, *message_label, *status_label;
+  GtkRevealer *message_revealer;
+  GtkWidget *message_box;
+  GtkPaned *paned, *side;
+  GtkStack *stack;
+  Canvas *canvas;
+  PumpBench *bench;
+  Inspector *inspector;
+  FindingsPanel *findings;
+  GMenu *recent_menu;
+
+  GtkFileChooserNative *chooser; /* nobody else holds it while it is shown */
+  GtkPrintSettings *print_settings;
+  char *recovery_id;
+  guint recovery_source;
+  gboolean may_close; /* unsaved work has been asked about */
+};
+
+/* window-actions.c: installs the actions of the class; brings their states in line with the document. */
+void window_install_actions (GtkWidgetClass *klass);
+void window_update_actions (Window *self);
+
+/* window-file.c: the actions on files, what asks before unsaved work is lost, and recovery copies. */
+void window_install_file_actions (GtkWidgetClass *klass);
+void window_fill_recent (Window *self);
+gboolean window_ask_before_close (Window *self);
+void window_start_recovery (Window *self);
+void window_stop_recovery (Window *self);
+
+/* window-print.c: sheets as PDF and on paper. */
+void window_install_print_actions (GtkWidgetClass *klass);
+
+/* Remembers how a chooser of files is asked and answered. */
+typedef void (*WindowFileFunc) (Window *self, GFile *file);
+void window_choose_file (Window *self, GtkFileChooserAction action, const char *title, const char *name,
+                         const char *pattern, const char *pattern_name, WindowFileFunc done);

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* A window on one document: header bar, drawing or pump bench, inspector and findings, status line, message bar.
+ * It builds its children, hands them document and selection, and holds the actions `win.*`; it knows no water. */
+#pragma once
+
+#include "app/application.h"
+#include "app/document.h"
+#include "app/selection.h"
+
+#define DOWNCOMER_TYPE_WINDOW (window_get_type ())
+G_DECLARE_FINAL_TYPE (Window, window, DOWNCOMER, WINDOW, GtkApplicationWindow)
+
+/* A window on a new design from the usual tank and stand. */
+Window *window_new (Application *application);
+
+Document *window_get_document (Window *window);
+Selection *window_get_selection (Window *window);
+
+/* Loads a file into the window, or says in its message bar why not and leaves everything as it was. */
+void window_load (Window *window, GFile *file);
+
+/* Shows a sentence in the message bar until it is dismissed; an error is announced as one. */
+void window_tell (Window *window, const char *sentence, gboolean error);
