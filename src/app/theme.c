@@ -140,7 +140,8 @@ theme_dispose (GObject *object)
 
   g_cancellable_cancel (self->cancellable);
   if (self->subscription != 0)
-    g_dbus_connection_signal_unsubscribe (self->bus, g_steal_handle_id (&self->subscription));
+    g_dbus_connection_signal_unsubscribe (self->bus, self->subscription);
+  self->subscription = 0;
   g_clear_object (&self->bus);
   g_clear_object (&self->cancellable);
   if (self->settings != NULL)
