@@ -5,36 +5,31 @@
 
 #include <glib.h>
 
-Jet
-legendre_polynomial (int degree, double x)
-{
-  Jet before = {0.0, 0.0, 0.0};
-  Jet here = {1.0, 0.0, 0.0};
+enum { N_POINTS_MAX = 64 };
 
-  for (int n = 0; n < degree; n++) {
-    double odd = 2.0 * n + 1.0;
-    Jet next = {
-        .value = (odd * x * here.value - n * before.value) / (n + 1.0),
-        .first = before.first + odd * here.value,
-        .second = before.second + odd * here.first,
-    };
-    before = here;
-    here = next;
-  }
-  return here;
+void
+legendre_values (int degree, double x, double *ret_values)
+{
+  ret_values[0] = 1.0;
+  ret_values[1] = x;
+  for (int n = 1; n < degree; n++)
+    ret_values[n + 1] = ((2.0 * n + 1.0) * x * ret_values[n] - n * ret_values[n - 1]) / (n + 1.0);
 }
 
 void
 legendre_gauss (int n_points, double *ret_nodes, double *ret_weights)
 {
+  double p[N_POINTS_MAX + 1];
+
+  g_assert (n_points >= 1 && n_points <= N_POINTS_MAX);
   for (int i = 0; i < n_points; i++) {
     /* Newton's step doubles the digits; the start is good to 1e-3 of the distance between nodes. */
-    double x = cos (G_PI * (i + 0.75) / (n_points + 0.5));
-    for (int k = 0; k < 8; k++) {
-      Jet p = legendre_polynomial (n_points, x);
-      x -= p.value / p.first;
+    double x = cos (G_PI * (i + 0.75) / (n_points + 0.5)), slope = 1.0;
+    for (int k = 0; k < 6; k++) {
+      legendre_values (n_points, x, p);
+      slope = n_points * (p[n_points - 1] - x * p[n_points]) / (1.0 - x * x);
+      x -= p[n_points] / slope;
     }
-    double slope = legendre_polynomial (n_points, x).first;
     ret_nodes[i] = x;
     ret_weights[i] = 2.0 / ((1.0 - x * x) * slope * slope);
   }

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 
 /* The deflection is sought as a sum of products f_i(x) g_j(y), x and y running from -1 to 1 over the pane, x across,
- * y upwards. Each function is a Legendre polynomial times a factor that vanishes at the supports: (1 + x) at a simple
- * one, (1 + x)2 at a clamped one. The load is symmetric in x, so only even polynomials are needed there. The factors c_ij
- * make the energy
+ * y upwards. The second derivative of each function is one Legendre polynomial, integrated twice so that the supports
+ * hold; the load is symmetric in x, so only even ones are needed there. The factors c_ij make the energy
  *   1/2 integral of (w_xx + w_yy)2 - 2 (1 - nu)(w_xx w_yy - w_xy2) - 2 q w
- * least; free edges need no condition of their own. Lengths are counted in shorter sides, pressure in the pressure at the
- * bottom, stiffness in that of the plate, so that one small system serves every pane. */
+ * least; free edges need no condition of their own. Functions whose degrees lie far apart do not meet in the energy: the
+ * system is a narrow band. Lengths are counted in shorter sides, pressure in the pressure at the bottom, stiffness in
+ * that of the plate, so that one system serves every pane. */
 
 #include "hydraulics/plate.h"
 
@@ -17,20 +17,28 @@
 #include <glib.h>
 
 enum {
-  N_ACROSS = 10, /* even polynomials: up to degree 18 */
-  N_UP = 14,     /* up to degree 13 */
+  N_ACROSS = 16, /* even polynomials */
+  N_UP = 32,
+  N_FUNCTIONS = 32, /* the larger of the two */
   N_TERMS = N_ACROSS * N_UP,
-  N_FUNCTIONS = 14, /* the larger of the two */
-  N_GAUSS = 24,     /* exact for the square of the highest polynomial, of degree 44 */
-  N_SAMPLES = 81,   /* places per side at which stresses are compared */
+  BAND = 2 * N_UP + 4, /* two functions meet if they are at most 2 apart across and 4 apart upwards */
+  DEGREE_MAX = 2 * N_ACROSS + 4, /* of the polynomials from which the functions are made */
+  N_GAUSS = 38,                  /* exact for products of degree 75: the highest here is 71 */
+  N_SAMPLES = 81,                /* places per side at which stresses are compared */
 };
 
-/* The functions along one side of the pane. */
+/* Value, first and second derivative of a function at one place. */
+typedef struct {
+  double value, first, second;
+} Jet;
+
+/* The functions along one side of the pane. They are known by the degree of their second derivative; -1 is the rigid
+ * turn about a simply supported lower edge whose opposite is free. */
 typedef struct {
   int n_functions;
-  int degree_step;
-  int power_low, power_high; /* of the factors (1 + x) and (1 - x) */
-  double slope;              /* local coordinate per length: 2/side */
+  int first_degree, degree_step;
+  bool clamped; /* at the lower edge; the other one is held alike or free */
+  double slope; /* local coordinate per length: 2/side */
 } Side;
 
 typedef struct {
@@ -49,43 +57,39 @@ typedef struct {
   Side across, up;
   double poisson;
   PlateLoad load;
-  double matrix[N_TERMS][N_TERMS]; /* lower triangle; Cholesky's factor afterwards */
-  double terms[N_TERMS];           /* load, then the factors c */
+  double band[N_TERMS]
+             [BAND + 1]; /* row i, column j at [i][j - i + BAND], j <= i; Cholesky's factor afterwards */
+  double terms[N_TERMS]; /* load, then the factors c */
+  double scale[N_TERMS]; /* to a unit diagonal */
 } Ritz;
 
-/* (1 + sign x) to the power 0, 1 or 2. */
-static Jet
-support_factor (int power, double sign, double x)
+/* The polynomial of @degree integrated once from -1: it vanishes at both ends for a degree of 1 or more. */
+static double
+integral (const double *legendre, int degree)
 {
-  double base = 1.0 + sign * x;
-
-  switch (power) {
-  case 0:
-    return (Jet){1.0, 0.0, 0.0};
-  case 1:
-    return (Jet){base, sign, 0.0};
-  default:
-    return (Jet){base * base, 2.0 * sign * base, 2.0};
-  }
+  return (legendre[degree + 1] - legendre[degree - 1]) / (2.0 * degree + 1.0);
 }
 
+/* From degree 2 on the double integral vanishes with its slope at both ends, so it suits every support. */
 static Jet
-product (Jet a, Jet b)
+side_function (const Side *side, int index, double x, const double *legendre)
 {
-  return (Jet){
-      .value = a.value * b.value,
-      .first = a.first * b.value + a.value * b.first,
-      .second = a.second * b.value + 2.0 * a.first * b.first + a.value * b.second,
-  };
-}
+  int degree = side->first_degree + index * side->degree_step;
+  Jet jet;
 
-static Jet
-side_function (const Side *side, int index, double x)
-{
-  Jet jet = legendre_polynomial (index * side->degree_step, x);
-
-  jet = product (jet, support_factor (side->power_low, 1.0, x));
-  jet = product (jet, support_factor (side->power_high, -1.0, x));
+  if (degree < 0)
+    jet = (Jet){1.0 + x, 1.0, 0.0};
+  else if (degree == 0 && side->clamped)
+    jet = (Jet){0.5 * (1.0 + x) * (1.0 + x), 1.0 + x, 1.0};
+  else if (degree == 0)
+    jet = (Jet){0.5 * (x * x - 1.0), x, 1.0};
+  else if (degree == 1 && side->clamped)
+    jet = (Jet){(x * x * x - 3.0 * x - 2.0) / 6.0, 0.5 * (x * x - 1.0), x};
+  else if (degree == 1)
+    jet = (Jet){(x * x * x - x) / 6.0, 0.5 * x * x - 1.0 / 6.0, x};
+  else
+    jet = (Jet){(integral (legendre, degree + 1) - integral (legendre, degree - 1)) / (2.0 * degree + 1.0),
+                integral (legendre, degree), legendre[degree]};
   jet.first *= side->slope;
   jet.second *= side->slope * side->slope;
   return jet;
@@ -94,9 +98,12 @@ side_function (const Side *side, int index, double x)
 static void
 tabulate (const Side *side, const double *places, int n_places, SideTable *table)
 {
-  for (int i = 0; i < side->n_functions; i++) {
-    for (int p = 0; p < n_places; p++)
-      table->at[i][p] = side_function (side, i, places[p]);
+  double legendre[DEGREE_MAX + 1];
+
+  for (int p = 0; p < n_places; p++) {
+    legendre_values (DEGREE_MAX, places[p], legendre);
+    for (int i = 0; i < side->n_functions; i++)
+      table->at[i][p] = side_function (side, i, places[p], legendre);
   }
 }
 
@@ -157,47 +164,57 @@ assemble (Ritz *ritz)
       up_load += weights[p] * load_at (ritz->load, nodes[p]) * up_table.at[j][p].value;
     }
     ritz->terms[row] = across_load * up_load;
-    for (int column = 0; column <= row; column++)
-      ritz->matrix[row][column] = energy_product (&x, &y, ritz->poisson, i, j, column / N_UP, column % N_UP);
+    for (int column = MAX (0, row - BAND); column <= row; column++)
+      ritz->band[row][column - row + BAND] =
+          energy_product (&x, &y, ritz->poisson, i, j, column / N_UP, column % N_UP);
   }
 }
 
-/* Solves the positive definite system in place, after scaling it to a unit diagonal. */
+/* Cholesky's factor of the scaled system, in place. */
 static HydraulicsStatus
-solve (Ritz *ritz)
+factorise (Ritz *ritz)
 {
-  double scale[N_TERMS];
-
   for (int i = 0; i < N_TERMS; i++)
-    scale[i] = 1.0 / sqrt (ritz->matrix[i][i]);
+    ritz->scale[i] = 1.0 / sqrt (ritz->band[i][BAND]);
   for (int i = 0; i < N_TERMS; i++) {
-    for (int j = 0; j <= i; j++) {
-      double sum = ritz->matrix[i][j] * scale[i] * scale[j];
-      for (int k = 0; k < j; k++)
-        sum -= ritz->matrix[i][k] * ritz->matrix[j][k];
+    double *row = ritz->band[i] + BAND - i; /* so that row[j] is column j */
+    int first = MAX (0, i - BAND);
+    for (int j = first; j <= i; j++) {
+      const double *other = ritz->band[j] + BAND - j;
+      double sum = row[j] * ritz->scale[i] * ritz->scale[j];
+      for (int k = MAX (first, j - BAND); k < j; k++)
+        sum -= row[k] * other[k];
       if (i > j)
-        ritz->matrix[i][j] = sum / ritz->matrix[j][j];
+        row[j] = sum / other[j];
       else if (sum > 0.0)
-        ritz->matrix[i][i] = sqrt (sum);
+        row[i] = sqrt (sum);
       else
         return HYDRAULICS_SINGULAR;
     }
   }
+  return HYDRAULICS_OK;
+}
+
+/* The load in terms[] becomes the factors of the deflection. */
+static void
+substitute (Ritz *ritz)
+{
+  double *terms = ritz->terms;
+
   for (int i = 0; i < N_TERMS; i++) {
-    double sum = ritz->terms[i] * scale[i];
-    for (int k = 0; k < i; k++)
-      sum -= ritz->matrix[i][k] * ritz->terms[k];
-    ritz->terms[i] = sum / ritz->matrix[i][i];
+    const double *row = ritz->band[i] + BAND - i;
+    double sum = terms[i] * ritz->scale[i];
+    for (int k = MAX (0, i - BAND); k < i; k++)
+      sum -= row[k] * terms[k];
+    terms[i] = sum / row[i];
   }
   for (int i = N_TERMS - 1; i >= 0; i--) {
-    double sum = ritz->terms[i];
-    for (int k = i + 1; k < N_TERMS; k++)
-      sum -= ritz->matrix[k][i] * ritz->terms[k];
-    ritz->terms[i] = sum / ritz->matrix[i][i];
+    const double *row = ritz->band[i] + BAND - i;
+    terms[i] /= row[i];
+    for (int k = MAX (0, i - BAND); k < i; k++)
+      terms[k] -= row[k] * terms[i];
+    terms[i] *= ritz->scale[i];
   }
-  for (int i = 0; i < N_TERMS; i++)
-    ritz->terms[i] *= scale[i];
-  return HYDRAULICS_OK;
 }
 
 typedef struct {
@@ -269,30 +286,46 @@ check (const Plate *plate)
   return aspect >= PLATE_ASPECT_MIN && aspect <= PLATE_ASPECT_MAX ? HYDRAULICS_OK : HYDRAULICS_OUT_OF_RANGE;
 }
 
+/* Peaks for a pressure of 1 at the bottom, a stiffness of 1 and a shorter side of 1. */
+static HydraulicsStatus
+solve (const Plate *plate, Ritz *ritz, Peaks *ret_peaks)
+{
+  bool clamped = plate->edges == PLATE_CLAMPED_4 || plate->edges == PLATE_FREE_TOP_3_CLAMPED;
+  bool free_top = plate->edges == PLATE_FREE_TOP_3_SUPPORTED || plate->edges == PLATE_FREE_TOP_3_CLAMPED;
+  int held_alike = clamped ? 2 : 0;
+  int free_above = clamped ? 0 : -1;
+  double unit_m = fmin (plate->width_m, plate->height_m);
+
+  ritz->across = (Side){N_ACROSS, held_alike, 2, clamped, 2.0 * unit_m / plate->width_m};
+  ritz->up = (Side){N_UP, free_top ? free_above : held_alike, 1, clamped, 2.0 * unit_m / plate->height_m};
+  ritz->poisson = plate->poisson;
+  ritz->load = plate->load;
+  assemble (ritz);
+  HydraulicsStatus status = factorise (ritz);
+  if (status != HYDRAULICS_OK)
+    return status;
+  substitute (ritz);
+  *ret_peaks = find_peaks (ritz);
+  return HYDRAULICS_OK;
+}
+
 HydraulicsStatus
 plate_bend (const Plate *plate, PlateBending *ret_bending)
 {
+  Peaks peaks = {0.0, 0.0, 0.0};
   HydraulicsStatus status = check (plate);
+
+  if (status != HYDRAULICS_OK)
+    return status;
+  Ritz *ritz = g_new (Ritz, 1); /* too large for the stack of a thread */
+  status = solve (plate, ritz, &peaks);
+  g_free (ritz);
   if (status != HYDRAULICS_OK)
     return status;
 
-  bool clamped = plate->edges == PLATE_CLAMPED_4 || plate->edges == PLATE_FREE_TOP_3_CLAMPED;
-  bool free_top = plate->edges == PLATE_FREE_TOP_3_SUPPORTED || plate->edges == PLATE_FREE_TOP_3_CLAMPED;
-  int held = clamped ? 2 : 1;
-  double unit_m = fmin (plate->width_m, plate->height_m);
-  Ritz ritz;
-  ritz.across = (Side){N_ACROSS, 2, held, held, 2.0 * unit_m / plate->width_m};
-  ritz.up = (Side){N_UP, 1, held, free_top ? 0 : held, 2.0 * unit_m / plate->height_m};
-  ritz.poisson = plate->poisson;
-  ritz.load = plate->load;
-  assemble (&ritz);
-  status = solve (&ritz);
-  if (status != HYDRAULICS_OK)
-    return status;
-
-  Peaks peaks = find_peaks (&ritz);
   double pressure_pa = plate->load == PLATE_UNIFORM ? plate->pressure_pa
                                                     : plate->density_kg_m3 * GRAVITY_M_S2 * plate->height_m;
+  double unit_m = fmin (plate->width_m, plate->height_m);
   double slenderness = unit_m / plate->thickness_m;
   double stress_pa = 6.0 * pressure_pa * slenderness * slenderness;
   double flexibility = 12.0 * (1.0 - plate->poisson * plate->poisson) / plate->young_pa;

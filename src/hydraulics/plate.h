@@ -50,8 +50,9 @@ typedef struct {
  * Returns: HYDRAULICS_OUT_OF_RANGE without numbers for width/height outside PLATE_ASPECT_MIN to PLATE_ASPECT_MAX; with
  *   them if the deflection exceeds half the thickness. HYDRAULICS_INVALID_ARGUMENT for NaN, infinity or a bad sign
  * Method: Ritz minimum of the plate's energy (Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed.,
- *   art. 80-82) with products of Legendre polynomials that keep the supports. Against Levy's series: deflection within
- *   0.1 %, moments within 0.5 %. Where a clamped edge meets a free one the theory's own moment hardly settles (Williams,
- *   Journal of Applied Mechanics 19, 1952): PLATE_FREE_TOP_3_CLAMPED under uniform load is good to 2 % there.
+ *   art. 80-82) with products of integrated Legendre polynomials, 16 across and 32 upwards; some 1 ms. Deflection within
+ *   0.3 %, stress within 0.6 % of Levy's series and of a finer solution. Where a clamped edge meets a free one the moments
+ *   settle slowly (Williams, Journal of Applied Mechanics 19, 1952): PLATE_FREE_TOP_3_CLAMPED under uniform load is good
+ *   to 1.5 % for width/height of 0.3 to 5, and up to 4 % high below
  */
 HydraulicsStatus plate_bend (const Plate *plate, PlateBending *ret_bending);
