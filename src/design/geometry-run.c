@@ -6,6 +6,8 @@
 
 #include "design/geometry-private.h"
 
+static Point3 run_start (const Design *design, const Part *run);
+
 Point3
 geometry_outlet_point (const Design *design, const Part *outlet)
 {
