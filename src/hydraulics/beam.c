@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/beam.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 
 #include <glib.h>
@@ -55,9 +56,9 @@ beam_max_deflection (const Beam *beam, double *ret_deflection_m)
   if (!beam_is_known (beam) || !argument_is_positive (beam->young_pa) ||
       !argument_is_positive (beam->second_moment_m4))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_deflection_m = cases[beam->support][beam->load].deflection * span_load (beam) *
-                      pow (beam->length_m, 3.0) / (beam->young_pa * beam->second_moment_m4);
-  return HYDRAULICS_OK;
+  double flexibility = pow (beam->length_m, 3.0) / (beam->young_pa * beam->second_moment_m4);
+  return answer_if_finite (cases[beam->support][beam->load].deflection * span_load (beam) * flexibility,
+                           ret_deflection_m);
 }
 
 HydraulicsStatus
@@ -65,8 +66,8 @@ beam_max_moment (const Beam *beam, double *ret_moment_nm)
 {
   if (!beam_is_known (beam))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_moment_nm = cases[beam->support][beam->load].moment * span_load (beam) * beam->length_m;
-  return HYDRAULICS_OK;
+  return answer_if_finite (cases[beam->support][beam->load].moment * span_load (beam) * beam->length_m,
+                           ret_moment_nm);
 }
 
 static double
@@ -91,17 +92,16 @@ section_second_moment (const Section *section, double *ret_second_moment_m4)
 
   switch (section->shape) {
   case SECTION_RECTANGLE:
-    *ret_second_moment_m4 = rectangle (section->width_m, section->height_m);
-    return HYDRAULICS_OK;
+    return answer_if_finite (rectangle (section->width_m, section->height_m), ret_second_moment_m4);
   case SECTION_RECTANGULAR_TUBE:
     if (!argument_is_not_negative (inside_width_m))
       return HYDRAULICS_INVALID_ARGUMENT;
-    *ret_second_moment_m4 =
-        rectangle (section->width_m, section->height_m) - rectangle (inside_width_m, inside_height_m);
-    return HYDRAULICS_OK;
+    return answer_if_finite (rectangle (section->width_m, section->height_m) -
+                                 rectangle (inside_width_m, inside_height_m),
+                             ret_second_moment_m4);
   case SECTION_ROUND_TUBE:
-    *ret_second_moment_m4 = G_PI / 64.0 * (pow (section->height_m, 4.0) - pow (inside_height_m, 4.0));
-    return HYDRAULICS_OK;
+    return answer_if_finite (G_PI / 64.0 * (pow (section->height_m, 4.0) - pow (inside_height_m, 4.0)),
+                             ret_second_moment_m4);
   case N_SECTION_SHAPES:
     break;
   }
@@ -114,9 +114,9 @@ section_modulus (const Section *section, double *ret_modulus_m3)
   double second_moment_m4 = 0.0;
   HydraulicsStatus status = section_second_moment (section, &second_moment_m4);
 
-  if (status == HYDRAULICS_OK)
-    *ret_modulus_m3 = second_moment_m4 / (0.5 * section->height_m);
-  return status;
+  if (status != HYDRAULICS_OK)
+    return status;
+  return answer_if_finite (second_moment_m4 / (0.5 * section->height_m), ret_modulus_m3);
 }
 
 HydraulicsStatus
@@ -128,6 +128,6 @@ column_buckling_load (double young_pa, double second_moment_m4, double length_m,
   if (!argument_is_positive (young_pa) || !argument_is_positive (second_moment_m4) ||
       !argument_is_positive (length_m) || !argument_is_positive (effective_length_factor))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_load_n = G_PI * G_PI * young_pa * second_moment_m4 / (buckling_length_m * buckling_length_m);
-  return HYDRAULICS_OK;
+  return answer_if_finite (
+      G_PI * G_PI * young_pa * second_moment_m4 / (buckling_length_m * buckling_length_m), ret_load_n);
 }

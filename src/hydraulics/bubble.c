@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/bubble.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/constants.h"
 
@@ -113,41 +114,44 @@ creeping_velocity (double diameter_m, const BubbleWater *water, double factor)
          (factor * water->dynamic_viscosity_pa_s);
 }
 
+/* Gives the number and says whether the relation was made for it. */
 static HydraulicsStatus
-in_range (bool inside)
+answer_within (double velocity_m_s, bool inside, double *ret_velocity_m_s)
 {
-  return inside ? HYDRAULICS_OK : HYDRAULICS_OUT_OF_RANGE;
+  HydraulicsStatus status = answer_if_finite (velocity_m_s, ret_velocity_m_s);
+
+  return status == HYDRAULICS_OK && !inside ? HYDRAULICS_OUT_OF_RANGE : status;
 }
 
 HydraulicsStatus
 bubble_rise_velocity (BubbleFormula formula, double diameter_m, const BubbleWater *water,
                       double *ret_velocity_m_s)
 {
-  double reynolds = 0.0;
+  double velocity_m_s = 0.0, reynolds = 0.0;
 
   if (!argument_is_positive (diameter_m) || !water_bears_bubbles (water))
     return HYDRAULICS_INVALID_ARGUMENT;
   switch (formula) {
   case BUBBLE_STOKES:
   case BUBBLE_HADAMARD_RYBCZYNSKI:
-    *ret_velocity_m_s = creeping_velocity (diameter_m, water, formula == BUBBLE_STOKES ? 18.0 : 12.0);
-    return in_range (reynolds_number (*ret_velocity_m_s, diameter_m, water) < CREEPING_REYNOLDS_MAX);
+    velocity_m_s = creeping_velocity (diameter_m, water, formula == BUBBLE_STOKES ? 18.0 : 12.0);
+    reynolds = reynolds_number (velocity_m_s, diameter_m, water);
+    return answer_within (velocity_m_s, reynolds < CREEPING_REYNOLDS_MAX, ret_velocity_m_s);
   case BUBBLE_RIGID_SPHERE:
-    *ret_velocity_m_s =
-        sphere_velocity (diameter_m, water->density_kg_m3 - AIR_DENSITY_KG_M3, water, &reynolds);
-    return in_range (diameter_m <= RIGID_SPHERE_MAX_M);
+    velocity_m_s = sphere_velocity (diameter_m, water->density_kg_m3 - AIR_DENSITY_KG_M3, water, &reynolds);
+    return answer_within (velocity_m_s, diameter_m <= RIGID_SPHERE_MAX_M, ret_velocity_m_s);
   case BUBBLE_GRACE:
-    if (grace_group (diameter_m, water) <= GRACE_H_MIN)
+    if (!(grace_group (diameter_m, water) > GRACE_H_MIN))
       return HYDRAULICS_OUT_OF_RANGE;
-    *ret_velocity_m_s = grace_velocity (diameter_m, water);
-    return in_range (eotvos_number (diameter_m, water) < CAP_EOTVOS_MIN);
+    return answer_within (grace_velocity (diameter_m, water),
+                          eotvos_number (diameter_m, water) < CAP_EOTVOS_MIN, ret_velocity_m_s);
   case BUBBLE_MENDELSON:
-    *ret_velocity_m_s = sqrt (2.0 * water->surface_tension_n_m / (water->density_kg_m3 * diameter_m) +
-                              0.5 * GRAVITY_M_S2 * diameter_m);
-    return in_range (diameter_m >= MENDELSON_MIN_M);
+    velocity_m_s = sqrt (2.0 * water->surface_tension_n_m / (water->density_kg_m3 * diameter_m) +
+                         0.5 * GRAVITY_M_S2 * diameter_m);
+    return answer_within (velocity_m_s, diameter_m >= MENDELSON_MIN_M, ret_velocity_m_s);
   case BUBBLE_SPHERICAL_CAP:
-    *ret_velocity_m_s = cap_velocity (diameter_m, water);
-    return in_range (eotvos_number (diameter_m, water) >= CAP_EOTVOS_MIN);
+    return answer_within (cap_velocity (diameter_m, water),
+                          eotvos_number (diameter_m, water) >= CAP_EOTVOS_MIN, ret_velocity_m_s);
   case N_BUBBLE_FORMULAS:
     break;
   }
@@ -162,15 +166,14 @@ bubble_tank_rise_velocity (double diameter_m, const BubbleWater *water, double *
   if (!argument_is_positive (diameter_m) || !water_bears_bubbles (water))
     return HYDRAULICS_INVALID_ARGUMENT;
   double wobbling_from_m = grace_diameter (GRACE_H_MIN, water);
-  if (diameter_m < wobbling_from_m)
-    *ret_velocity_m_s =
-        fmin (sphere_velocity (diameter_m, water->density_kg_m3 - AIR_DENSITY_KG_M3, water, &reynolds),
-              grace_velocity (wobbling_from_m, water));
-  else if (eotvos_number (diameter_m, water) < CAP_EOTVOS_MIN)
-    *ret_velocity_m_s = grace_velocity (diameter_m, water);
-  else
-    *ret_velocity_m_s = cap_velocity (diameter_m, water);
-  return HYDRAULICS_OK;
+  if (diameter_m < wobbling_from_m) {
+    double sphere_m_s =
+        sphere_velocity (diameter_m, water->density_kg_m3 - AIR_DENSITY_KG_M3, water, &reynolds);
+    return answer_if_finite (fmin (sphere_m_s, grace_velocity (wobbling_from_m, water)), ret_velocity_m_s);
+  }
+  if (eotvos_number (diameter_m, water) < CAP_EOTVOS_MIN)
+    return answer_if_finite (grace_velocity (diameter_m, water), ret_velocity_m_s);
+  return answer_if_finite (cap_velocity (diameter_m, water), ret_velocity_m_s);
 }
 
 HydraulicsStatus
@@ -182,7 +185,7 @@ bubble_smallest_held (double down_velocity_m_s, const BubbleWater *water, double
     return HYDRAULICS_INVALID_ARGUMENT;
   /* The rise grows with the diameter up to the break of Grace's curve and is nowhere faster below the caps. */
   double low_m = 0.0, high_m = grace_diameter (GRACE_H_BREAK, water);
-  if (down_velocity_m_s > grace_velocity (high_m, water))
+  if (!isfinite (high_m) || !(down_velocity_m_s <= grace_velocity (high_m, water)))
     return HYDRAULICS_NO_SOLUTION;
   for (int i = 0; i < 60; i++) {
     double middle_m = 0.5 * (low_m + high_m);
@@ -194,8 +197,7 @@ bubble_smallest_held (double down_velocity_m_s, const BubbleWater *water, double
     else
       high_m = middle_m;
   }
-  *ret_diameter_m = high_m;
-  return HYDRAULICS_OK;
+  return answer_if_finite (high_m, ret_diameter_m);
 }
 
 HydraulicsStatus
@@ -212,7 +214,7 @@ settling_velocity (double diameter_m, double grain_density_kg_m3, const BubbleWa
     *ret_velocity_m_s = 0.0;
     return HYDRAULICS_OK;
   }
-  *ret_velocity_m_s =
-      copysign (sphere_velocity (diameter_m, fabs (difference_kg_m3), water, &reynolds), difference_kg_m3);
-  return in_range (reynolds <= DRAG_REYNOLDS_MAX);
+  double speed_m_s = sphere_velocity (diameter_m, fabs (difference_kg_m3), water, &reynolds);
+  return answer_within (copysign (speed_m_s, difference_kg_m3), reynolds <= DRAG_REYNOLDS_MAX,
+                        ret_velocity_m_s);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/heat.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/water.h"
 
@@ -36,9 +37,12 @@ heat_evaporation_rate (const Evaporation *evaporation, double *ret_rate_kg_s)
 
   double difference_pa = at_water_pa - evaporation->relative_humidity * at_air_pa;
   double transfer = CARRIER_STILL + CARRIER_PER_AIR_SPEED * evaporation->air_speed_m_s;
-  *ret_rate_kg_s = evaporation->activity_factor * evaporation->open_share * evaporation->area_m2 *
-                   difference_pa * transfer / latent_j_kg;
-  return evaporation->air_speed_m_s > AIR_SPEED_MAX_M_S ? HYDRAULICS_OUT_OF_RANGE : HYDRAULICS_OK;
+  status = answer_if_finite (evaporation->activity_factor * evaporation->open_share * evaporation->area_m2 *
+                                 difference_pa * transfer / latent_j_kg,
+                             ret_rate_kg_s);
+  if (status == HYDRAULICS_OK && evaporation->air_speed_m_s > AIR_SPEED_MAX_M_S)
+    return HYDRAULICS_OUT_OF_RANGE;
+  return status;
 }
 
 HydraulicsStatus
@@ -48,11 +52,10 @@ heat_reservoir_days (double reservoir_volume_m3, double evaporation_kg_s, double
   if (!argument_is_not_negative (reservoir_volume_m3) || !isfinite (evaporation_kg_s) ||
       !argument_is_positive (density_kg_m3))
     return HYDRAULICS_INVALID_ARGUMENT;
-  double days = reservoir_volume_m3 * density_kg_m3 / evaporation_kg_s / SECONDS_PER_DAY;
-  if (evaporation_kg_s <= 0.0 || !isfinite (days))
+  if (evaporation_kg_s <= 0.0)
     return HYDRAULICS_NO_SOLUTION;
-  *ret_days = days;
-  return HYDRAULICS_OK;
+  return answer_if_finite (reservoir_volume_m3 * density_kg_m3 / evaporation_kg_s / SECONDS_PER_DAY,
+                           ret_days);
 }
 
 HydraulicsStatus
@@ -62,8 +65,8 @@ heat_pane_u_value (double thickness_m, double conductivity_w_mk, double inner_h_
   if (!argument_is_not_negative (thickness_m) || !argument_is_positive (conductivity_w_mk) ||
       !argument_is_positive (inner_h_w_m2k) || !argument_is_positive (outer_h_w_m2k))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_u_w_m2k = 1.0 / (1.0 / inner_h_w_m2k + thickness_m / conductivity_w_mk + 1.0 / outer_h_w_m2k);
-  return HYDRAULICS_OK;
+  double resistance_m2k_w = 1.0 / inner_h_w_m2k + thickness_m / conductivity_w_mk + 1.0 / outer_h_w_m2k;
+  return answer_if_finite (1.0 / resistance_m2k_w, ret_u_w_m2k);
 }
 
 HydraulicsStatus
@@ -72,8 +75,7 @@ heat_conduction_loss (double u_w_m2k, double area_m2, double water_c, double air
   if (!argument_is_not_negative (u_w_m2k) || !argument_is_not_negative (area_m2) || !isfinite (water_c) ||
       !isfinite (air_c))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_loss_w = u_w_m2k * area_m2 * (water_c - air_c);
-  return HYDRAULICS_OK;
+  return answer_if_finite (u_w_m2k * area_m2 * (water_c - air_c), ret_loss_w);
 }
 
 HydraulicsStatus
@@ -84,10 +86,10 @@ heat_heater_power (const HeatBalance *balance, double *ret_power_w)
       !isfinite (balance->air_c) || !argument_is_not_negative (balance->pump_heat_w) ||
       !argument_is_not_negative (balance->lamp_heat_w))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_power_w = balance->evaporation_kg_s * balance->latent_heat_j_kg +
-                 balance->ua_w_k * (balance->water_c - balance->air_c) - balance->pump_heat_w -
-                 balance->lamp_heat_w;
-  return HYDRAULICS_OK;
+  double evaporating_w = balance->evaporation_kg_s * balance->latent_heat_j_kg;
+  double conducted_w = balance->ua_w_k * (balance->water_c - balance->air_c);
+  return answer_if_finite (evaporating_w + conducted_w - balance->pump_heat_w - balance->lamp_heat_w,
+                           ret_power_w);
 }
 
 HydraulicsStatus
@@ -112,8 +114,7 @@ heat_warm_up_time (const WarmUp *warm_up, double *ret_time_s)
   if (net_w == 0.0 || (net_w > 0.0) != (rise_k > 0.0) || eaten >= 1.0)
     return HYDRAULICS_NO_SOLUTION;
   double stretch = eaten > 0.0 ? -log1p (-eaten) / eaten : 1.0;
-  *ret_time_s = capacity_j_k * rise_k / net_w * stretch;
-  return HYDRAULICS_OK;
+  return answer_if_finite (capacity_j_k * rise_k / net_w * stretch, ret_time_s);
 }
 
 HydraulicsStatus
@@ -122,6 +123,5 @@ heat_energy_cost (double power_w, double hours_per_day, double days, double pric
   if (!argument_is_not_negative (power_w) || !argument_is_not_negative (hours_per_day) ||
       hours_per_day > 24.0 || !argument_is_not_negative (days) || !argument_is_not_negative (price_per_kwh))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_cost = power_w * hours_per_day * days / WATT_HOURS_PER_KWH * price_per_kwh;
-  return HYDRAULICS_OK;
+  return answer_if_finite (power_w * hours_per_day * days / WATT_HOURS_PER_KWH * price_per_kwh, ret_cost);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/load.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/constants.h"
 
@@ -11,8 +12,8 @@ load_hydrostatic_force (const WettedPanel *panel, double density_kg_m3, double *
       !argument_is_not_negative (panel->top_depth_m) || !argument_is_positive (density_kg_m3))
     return HYDRAULICS_INVALID_ARGUMENT;
   double centroid_m = panel->top_depth_m + 0.5 * panel->height_m;
-  *ret_force_n = density_kg_m3 * GRAVITY_M_S2 * centroid_m * panel->width_m * panel->height_m;
-  return HYDRAULICS_OK;
+  return answer_if_finite (density_kg_m3 * GRAVITY_M_S2 * centroid_m * panel->width_m * panel->height_m,
+                           ret_force_n);
 }
 
 HydraulicsStatus
@@ -21,8 +22,7 @@ load_centre_of_pressure (double top_depth_m, double height_m, double *ret_depth_
   if (!argument_is_not_negative (top_depth_m) || !argument_is_positive (height_m))
     return HYDRAULICS_INVALID_ARGUMENT;
   double centroid_m = top_depth_m + 0.5 * height_m;
-  *ret_depth_m = centroid_m + height_m * height_m / (12.0 * centroid_m);
-  return HYDRAULICS_OK;
+  return answer_if_finite (centroid_m + height_m / 12.0 * (height_m / centroid_m), ret_depth_m);
 }
 
 HydraulicsStatus
@@ -30,6 +30,5 @@ load_floor_pressure (double mass_kg, double area_m2, double *ret_pressure_pa)
 {
   if (!argument_is_not_negative (mass_kg) || !argument_is_positive (area_m2))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_pressure_pa = mass_kg * GRAVITY_M_S2 / area_m2;
-  return HYDRAULICS_OK;
+  return answer_if_finite (mass_kg * GRAVITY_M_S2 / area_m2, ret_pressure_pa);
 }

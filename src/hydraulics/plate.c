@@ -329,9 +329,13 @@ plate_bend (const Plate *plate, PlateBending *ret_bending)
   double slenderness = unit_m / plate->thickness_m;
   double stress_pa = 6.0 * pressure_pa * slenderness * slenderness;
   double flexibility = 12.0 * (1.0 - plate->poisson * plate->poisson) / plate->young_pa;
-  ret_bending->max_deflection_m =
-      peaks.deflection * pressure_pa * flexibility * pow (slenderness, 3.0) * unit_m;
-  ret_bending->max_bending_stress_pa = peaks.moment * stress_pa;
-  ret_bending->max_principal_stress_pa = peaks.principal_moment * stress_pa;
-  return ret_bending->max_deflection_m > 0.5 * plate->thickness_m ? HYDRAULICS_OUT_OF_RANGE : HYDRAULICS_OK;
+  PlateBending bending = {
+      .max_deflection_m = peaks.deflection * pressure_pa * flexibility * pow (slenderness, 3.0) * unit_m,
+      .max_bending_stress_pa = peaks.moment * stress_pa,
+      .max_principal_stress_pa = peaks.principal_moment * stress_pa,
+  };
+  if (!isfinite (bending.max_deflection_m) || !isfinite (bending.max_principal_stress_pa))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  *ret_bending = bending;
+  return bending.max_deflection_m > 0.5 * plate->thickness_m ? HYDRAULICS_OUT_OF_RANGE : HYDRAULICS_OK;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/tank.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 
 HydraulicsStatus
@@ -16,6 +17,6 @@ tank_water_volume (const TankBox *box, double fill_height_m, double *ret_volume_
     return HYDRAULICS_INVALID_ARGUMENT;
   if (fill_height_m < box->bottom_thickness_m || fill_height_m > box->outside_height_m)
     return HYDRAULICS_OUT_OF_RANGE;
-  *ret_volume_m3 = inside_length_m * inside_width_m * (fill_height_m - box->bottom_thickness_m);
-  return HYDRAULICS_OK;
+  return answer_if_finite (inside_length_m * inside_width_m * (fill_height_m - box->bottom_thickness_m),
+                           ret_volume_m3);
 }

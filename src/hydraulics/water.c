@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "hydraulics/water.h"
 
+#include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
 #include "hydraulics/constants.h"
 
@@ -175,9 +176,9 @@ water_salt_mass (double volume_m3, double temperature_c, double salinity_g_kg, d
   if (!argument_is_not_negative (volume_m3))
     return HYDRAULICS_INVALID_ARGUMENT;
   HydraulicsStatus status = water_density (temperature_c, salinity_g_kg, &density_kg_m3);
-  if (status == HYDRAULICS_OK)
-    *ret_salt_kg = volume_m3 * density_kg_m3 * 1e-3 * salinity_g_kg;
-  return status;
+  if (status != HYDRAULICS_OK)
+    return status;
+  return answer_if_finite (volume_m3 * density_kg_m3 * 1e-3 * salinity_g_kg, ret_salt_kg);
 }
 
 HydraulicsStatus
@@ -185,6 +186,5 @@ water_mass (double volume_m3, double density_kg_m3, double *ret_mass_kg)
 {
   if (!argument_is_not_negative (volume_m3) || !argument_is_positive (density_kg_m3))
     return HYDRAULICS_INVALID_ARGUMENT;
-  *ret_mass_kg = volume_m3 * density_kg_m3;
-  return HYDRAULICS_OK;
+  return answer_if_finite (volume_m3 * density_kg_m3, ret_mass_kg);
 }
