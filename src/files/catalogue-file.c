@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "design/curve.h"
 #include "files/resource-data.h"
 #include "files/xml-guard.h"
 #include "units/parse.h"
@@ -156,7 +157,9 @@ read_pump (Entry *entry, Catalogue *catalogue)
                    .height_m = number (entry, "height")};
 
   check_attributes (entry, allowed);
-  added (entry, entry->fine && catalogue_add_pump (catalogue, &type), type.key);
+  CurvePoints points; /* the catalogue keeps the curve as text, so it is tried here */
+  added (entry, entry->fine && curve_read (type.curve, &points) && catalogue_add_pump (catalogue, &type),
+         type.key);
 }
 
 static const struct {
@@ -195,7 +198,7 @@ catalogue_read (Catalogue *catalogue, GBytes *bytes, const char *name, GError **
     xmlNode *stray = NULL;
     element = xml_guard_element (element, &stray);
     if (stray != NULL)
-      return files_error_set (error, FILES_ERROR_BAD_STRUCTURE, name, xmlGetLineNo (stray),
+      return files_error_set (error, FILES_ERROR_BAD_STRUCTURE, name, xml_guard_line (stray),
                               _ ("there is text here that belongs to no entry."));
     if (element == NULL)
       return TRUE;

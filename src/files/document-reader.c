@@ -64,7 +64,7 @@ next_element (const Reader *reader, xmlNode *from, xmlNode **ret_element)
   xmlNode *element = xml_guard_element (from, &stray);
 
   if (stray != NULL)
-    return files_error_set (reader->error, FILES_ERROR_BAD_STRUCTURE, reader->name, xmlGetLineNo (stray),
+    return files_error_set (reader->error, FILES_ERROR_BAD_STRUCTURE, reader->name, xml_guard_line (stray),
                             _ ("there is text here that belongs to no field; put it into one or remove it."));
   if (element != NULL && !in_our_namespace (element))
     return unknown (reader, element, word_of (element));
@@ -207,6 +207,23 @@ read_design (Reader *reader, xmlNode *element)
   return design;
 }
 
+/* Why an option is not taken into the project. */
+static gboolean
+option_refused (const Reader *reader, const xmlNode *element, const Project *project, const char *key)
+{
+  if (project != NULL && project_n_options (project) >= MAX_OPTIONS)
+    return files_error_set (reader->error, FILES_ERROR_TOO_LARGE, reader->name, xmlGetLineNo (element),
+                            _ ("a project has at most %d options; remove some."), MAX_OPTIONS);
+  for (unsigned i = 0; project != NULL && i < project_n_options (project); i++)
+    if (strcmp (project_option_key (project, i), key) == 0)
+      return files_error_set (reader->error, FILES_ERROR_BAD_STRUCTURE, reader->name, xmlGetLineNo (element),
+                              _ ("two options have the key “%s”; give each a key of its own."), key);
+  return files_error_set (reader->error, FILES_ERROR_BAD_STRUCTURE, reader->name, xmlGetLineNo (element),
+                          /* Translators: what was found, and what a key is */
+                          _ ("the key “%s” of an option cannot be used: %s."), key,
+                          _ (problem_text (PROBLEM_BAD_KEY)));
+}
+
 /* Adds the option of an element to `project`, which is NULL before the first. */
 static gboolean
 read_option (Reader *reader, xmlNode *element, Project **project)
@@ -228,11 +245,7 @@ read_option (Reader *reader, xmlNode *element, Project **project)
   Project *longer = *project == NULL ? project_new_with_key (design, key, label)
                                      : project_with_option (*project, key, label, design);
   if (longer == NULL)
-    return files_error_set (
-        reader->error, FILES_ERROR_BAD_STRUCTURE, reader->name, xmlGetLineNo (element),
-        _ ("option “%s” cannot be added: its key is malformed or taken, its label is not plain "
-           "text, or there are more than %d options."),
-        key, MAX_OPTIONS);
+    return option_refused (reader, element, *project, key);
   g_clear_pointer (project, project_unref);
   *project = longer;
   return TRUE;

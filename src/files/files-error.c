@@ -72,7 +72,7 @@ reason_text (const Problem *problem)
 {
   if (problem->code == PROBLEM_WRONG_TYPE && problem->field < N_FIELDS &&
       field_info (problem->field)->type == FIELD_NUMBER)
-    return _ ("it takes a number with a decimal point");
+    return _ ("it takes a plain number, with a decimal point and without a unit");
   return _ (problem_text (problem->code));
 }
 

@@ -4,10 +4,9 @@
 #include "files/pump-points.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
+#include "design/curve.h"
 #include "files/limits.h"
 #include "units/parse.h"
 
@@ -329,7 +328,15 @@ attempt_curve (Cut cut, char **lines, const NumberStyle *style, const Unit *flow
                      .cut = cut,
                      .points = points};
 
-  return attempt_read (&attempt, lines, error) ? curve_text (points) : NULL;
+  if (!attempt_read (&attempt, lines, error))
+    return NULL;
+  g_autofree char *curve = curve_text (points);
+  char *canonical = curve_canonical (curve);
+  if (canonical == NULL)
+    files_error_set (
+        error, FILES_ERROR_BAD_VALUE, given_name (), 0,
+        _ ("a flow or head is far beyond any pump of this kind, or no head is left; check the units."));
+  return canonical;
 }
 
 /* A comma can be a sign between columns or within a number: both are tried, and one must fail. */

@@ -97,7 +97,7 @@ check_text (const char *data, gsize size, const char *name, GError **error)
   if (size >= 2 && (memcmp (data, "\xff\xfe", 2) == 0 || memcmp (data, "\xfe\xff", 2) == 0 ||
                     memcmp (data, "<\0", 2) == 0 || memcmp (data, "\0<", 2) == 0))
     return files_error_set (error, FILES_ERROR_NOT_DOWNCOMER, name, 0,
-                            _ ("the file is written in UTF-16; save it as UTF-8."));
+                            _ ("the file is written in UTF-16 or UTF-32; save it as UTF-8."));
   if (!g_utf8_validate_len (data, size, NULL))
     return files_error_set (
         error, FILES_ERROR_NOT_DOWNCOMER, name, 0,
@@ -233,6 +233,20 @@ xml_guard_element (xmlNode *node, xmlNode **ret_stray)
     }
   }
   return NULL;
+}
+
+long
+xml_guard_line (const xmlNode *node)
+{
+  long line = xmlGetLineNo (node);
+
+  if (node->type != XML_TEXT_NODE)
+    return line;
+  /* The parser gives a text the line of its end: go back to the first letter that is seen. */
+  const char *text = (const char *) node->content;
+  for (text += strspn (text, " \t\r\n"); (text = strchr (text, '\n')) != NULL; text++)
+    line--;
+  return line;
 }
 
 char *

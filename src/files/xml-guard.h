@@ -28,6 +28,9 @@ const char *xml_guard_stray_attribute (const xmlNode *element, const char *const
  * white space nor a comment, and left alone where there is none. */
 xmlNode *xml_guard_element (xmlNode *node, xmlNode **ret_stray);
 
+/* Line of an element, or of the first letter of a text. */
+long xml_guard_line (const xmlNode *node);
+
 /* Text of an element that holds nothing else, or NULL where it holds elements. Free with g_free. */
 char *xml_guard_text (xmlNode *element);
 
