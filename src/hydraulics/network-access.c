@@ -48,6 +48,8 @@ replace_link (Network *network, guint link, const NetworkLink *changed)
 {
   guint place = network->place_of_link[link];
   NetworkLink old = network->links[link];
+
+  network->is_evaluated = false;
   guint8 state = network->state[place];
 
   network->links[link] = *changed;
@@ -83,6 +85,7 @@ network_set_fluid (Network *network, const Fluid *fluid)
   if (!argument_is_positive (fluid->density_kgm3) || !argument_is_positive (fluid->dynamic_viscosity_pas))
     return HYDRAULICS_INVALID_ARGUMENT;
   Fluid old = network->fluid;
+  network->is_evaluated = false;
   network->fluid = *fluid;
   for (guint place = 0; place < network->n_pipes; place++) {
     guint8 state = network->state[place];
@@ -116,6 +119,7 @@ network_set_k (Network *network, guint link, double k)
   if (network->state[place] != LINK_SHUT && argument_is_not_negative (k)) {
     network->links[link].pipe.k = k;
     network_prepare_k (network, place);
+    network_evaluate_pipe (network, place);
     return HYDRAULICS_OK;
   }
   pipe.k = k;

@@ -120,6 +120,16 @@ network_prepare_k (Network *network, guint place)
   place_start (network, place);
 }
 
+void
+network_evaluate_pipe (Network *network, guint place)
+{
+  if (network->n_special > 0)
+    network->is_evaluated = false;
+  if (network->is_evaluated)
+    network->loss[place] = friction_loss (&network->pipe[place], &network->friction[place], FRICTION_STEP,
+                                          network->flow[place], &network->slope[place]);
+}
+
 static HydraulicsStatus
 prepare_pump (Network *network, guint place, const PumpUnit *pump)
 {

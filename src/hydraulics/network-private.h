@@ -72,6 +72,7 @@ struct _Network {
   bool has_state;    /* flow and head are a solution of some earlier patch */
   bool has_outflow;  /* some junction has one */
   bool is_balanced;  /* the flows balance at every junction with the present outflows */
+  bool is_evaluated; /* losses and slopes are those of the flows */
   bool is_connected; /* cut_off is up to date */
   bool is_scaled;    /* head_scale is up to date */
   bool is_solved;
@@ -96,6 +97,9 @@ guint network_pattern_solve (const NetworkPattern *pattern, double *diagonal, do
 
 /* network-loss.c: losses and slopes of all links at the present flows. */
 void network_evaluate (Network *network);
+
+/* The same for one pipe, if all others are up to date. */
+void network_evaluate_pipe (Network *network, guint place);
 
 /* Takes over the values of one link (by place) into the arrays. */
 HydraulicsStatus network_prepare_link (Network *network, guint place);

@@ -22,6 +22,9 @@
 #define STEP_TOLERANCE  1e-5
 #define EXACT_TOLERANCE 1e-12
 
+/* What a law may leave its tangent by over the last step, of the head scale; then its end is not looked at again. */
+#define LANDING_TOLERANCE 5e-10
+
 /* Flow that counts as none, m3/s. */
 #define NO_FLOW 1e-15
 
@@ -68,13 +71,15 @@ typedef struct {
 static Survey
 survey (const Network *network)
 {
+  const guint *restrict from = network->from, *restrict to = network->to;
+  const double *restrict loss = network->loss, *restrict head = network->head, *restrict step = network->step;
   Survey found = {0.0, 0, 0.0};
 
   for (guint i = 0; i < network->n_links; i++) {
     if (!carries_flow (network, i))
       continue;
-    double residual = network->loss[i] - (network->head[network->from[i]] - network->head[network->to[i]]);
-    found.content_slope += network->step[i] * residual;
+    double residual = loss[i] - (head[from[i]] - head[to[i]]);
+    found.content_slope += step[i] * residual;
     if (!(fabs (residual) <= found.worst_m)) {
       found.worst_m = fabs (residual);
       found.worst_place = i;
@@ -90,6 +95,9 @@ assemble (Network *network)
   const guint *restrict from = network->from, *restrict to = network->to, *restrict entry = network->entry;
   double *restrict diagonal = network->diagonal, *restrict right = network->right,
                    *restrict entries = network->entries;
+  const double *restrict head = network->head, *restrict loss = network->loss, *restrict flow = network->flow,
+                         *restrict slope = network->slope;
+  double *restrict step = network->step, *restrict conductance = network->conductance;
 
   memset (diagonal, 0, network->n_nodes * sizeof (double));
   memset (entries, 0, (network->pattern.n_entries + 1) * sizeof (double));
@@ -97,50 +105,114 @@ assemble (Network *network)
     right[slot] = -network->outflow[slot];
   for (guint i = 0; i < network->n_links; i++) {
     guint a = from[i], b = to[i];
-    double y = 0.0, flow = 0.0;
+    double y = 0.0, known = 0.0;
     if (carries_flow (network, i)) {
-      y = 1.0 / network->slope[i];
-      network->step[i] = y * (network->head[a] - network->head[b] - network->loss[i]);
-      flow = network->flow[i] + network->step[i];
+      y = 1.0 / slope[i];
+      step[i] = y * (head[a] - head[b] - loss[i]);
+      known = flow[i] + step[i];
     }
-    network->conductance[i] = y;
+    conductance[i] = y;
     diagonal[a] += y;
     diagonal[b] += y;
     entries[entry[i]] -= y;
-    right[a] -= flow;
-    right[b] += flow;
+    right[a] -= known;
+    right[b] += known;
   }
 }
 
+/* A whole step found. */
+typedef struct {
+  double content_slope; /* at its start */
+  bool lands;           /* the laws are straight enough over it: where it ends needs no second look */
+} Step;
+
+/* Whether the loss of a law with curvature of at most 2 @bend slope / flow leaves its tangent by less than @tolerance
+ * over a step. */
+static inline bool
+stays_on_tangent (double bend, double slope, double flow, double step, double tolerance)
+{
+  return bend * slope * step * step <= tolerance * fabs (flow);
+}
+
+/* Laminar flow has no curvature, turbulent flow and local losses at most slope / flow, the bridge between them less than
+ * 12 slope / flow. */
+static bool
+pipes_stay_on_tangent (const Network *network, double tolerance)
+{
+  for (guint i = 0; i < network->n_pipes; i++) {
+    const FrictionPipe *pipe = &network->pipe[i];
+    double flow = fabs (network->flow[i]);
+    double bend = flow > 0.99 * pipe->laminar_flow && flow < 1.01 * pipe->turbulent_flow ? 8.0 : 1.0;
+    if (!stays_on_tangent (bend, network->slope[i], flow, network->step[i], tolerance))
+      return false;
+  }
+  return true;
+}
+
+/* A power law up to the fifth has 4 slope / flow. Curves by points may bend at any point, so that there only the whole
+ * change counts. */
+static bool
+others_stay_on_tangent (const Network *network, double tolerance)
+{
+  for (guint i = network->n_pipes; i < network->n_links; i++) {
+    const NetworkLink *link = &network->links[network->link_of_place[i]];
+    double step = network->step[i], slope = network->slope[i];
+    bool is_power_law = link->kind == NETWORK_PUMP && link->pump.curve.n_points == 0;
+    if (4.0 * slope * fabs (step) > tolerance &&
+        !(is_power_law && stays_on_tangent (4.0, slope, network->flow[i], step, tolerance)))
+      return false;
+  }
+  return true;
+}
+
 /* Takes the new heads and finds the whole step of every flow from their change, not from their difference, in which the
- * balance of small flows would be lost. Returns the slope of the content at the step's start. */
-static double
+ * balance of small flows would be lost. */
+static Step
 find_step (Network *network)
 {
-  double slope = 0.0, *change = network->right;
+  const guint *restrict from = network->from, *restrict to = network->to;
+  const double *restrict slope = network->slope, *restrict conductance = network->conductance,
+                         *restrict flow = network->flow;
+  double *restrict steps = network->step, *restrict change = network->right, *restrict head = network->head;
+  double content_slope = 0.0, tolerance = LANDING_TOLERANCE * network->head_scale;
 
   for (guint slot = 0; slot < network->n_junctions; slot++)
-    network->head[slot] += change[slot];
+    head[slot] += change[slot];
   for (guint slot = network->n_junctions; slot < network->n_nodes; slot++)
     change[slot] = 0.0;
   for (guint i = 0; i < network->n_links; i++) {
     if (!carries_flow (network, i)) {
-      network->step[i] = -network->flow[i];
+      steps[i] = -flow[i];
       continue;
     }
-    double step =
-        network->step[i] + network->conductance[i] * (change[network->from[i]] - change[network->to[i]]);
-    network->step[i] = step;
-    slope -= step * step * network->slope[i];
+    double step = steps[i] + conductance[i] * (change[from[i]] - change[to[i]]);
+    steps[i] = step;
+    content_slope -= step * step * slope[i];
   }
-  return slope;
+  bool lands = network->n_special == 0 && network->is_balanced &&
+               pipes_stay_on_tangent (network, tolerance) && others_stay_on_tangent (network, tolerance);
+  return (Step){content_slope, lands};
 }
 
 static void
 move (Network *network, double share)
 {
+  const double *restrict step = network->step;
+  double *restrict flow = network->flow;
+
   for (guint i = 0; i < network->n_links; i++)
-    network->flow[i] += share * network->step[i];
+    flow[i] += share * step[i];
+}
+
+/* The last step, which lands: losses follow their tangents. */
+static void
+land (Network *network)
+{
+  double *restrict loss = network->loss;
+
+  move (network, 1.0);
+  for (guint i = 0; i < network->n_links; i++)
+    loss[i] += network->slope[i] * network->step[i];
 }
 
 /* The least share of the step, taken whole just now, at which a check valve comes to rest; 1 if none does. There the
@@ -285,13 +357,19 @@ iterate (Network *network, Survey *ret_found)
     if (bad != NETWORK_NONE)
       return fail (network, HYDRAULICS_SINGULAR, NETWORK_FAULT_SINGULAR, network->node_of_slot[bad],
                    NETWORK_NONE);
-    double slope = find_step (network);
+    Step step = find_step (network);
+    if (step.lands) {
+      land (network);
+      *ret_found = survey (network);
+      ret_found->worst_m += LANDING_TOLERANCE * network->head_scale;
+      return HYDRAULICS_OK;
+    }
     move (network, 1.0);
     network_evaluate (network);
     Survey found = survey (network);
     bool exact = found.worst_m <= EXACT_TOLERANCE * network->head_scale;
-    if (network->is_balanced && !exact && !(found.content_slope <= -0.5 * slope))
-      found = shorten_step (network, slope, found);
+    if (network->is_balanced && !exact && !(found.content_slope <= -0.5 * step.content_slope))
+      found = shorten_step (network, step.content_slope, found);
     network->is_balanced = true;
 
     double largest_flow = 0.0, largest_step = 0.0;
@@ -440,12 +518,12 @@ network_solve (Network *network)
       return fail (network, HYDRAULICS_NO_SOLUTION, NETWORK_FAULT_CUT_OFF, starved, NETWORK_NONE);
     network->is_connected = true;
   }
-  if (network->has_state)
-    network_evaluate (network);
-  else
+  if (!network->has_state)
     begin_cold (network);
+  else if (!network->is_evaluated)
+    network_evaluate (network);
 
   HydraulicsStatus status = solve_and_balance (network);
-  network->has_state = network->is_solved = status == HYDRAULICS_OK;
+  network->has_state = network->is_solved = network->is_evaluated = status == HYDRAULICS_OK;
   return status;
 }
