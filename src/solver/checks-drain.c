@@ -169,9 +169,8 @@ check_SIPHON_START (Judge *judge)
     finding = judge_add (judge, CHECK_SIPHON_START, GRADE_CAUTION, drain->part, depth_m,
                          depth_m + drain->start_margin_m, drain->start_margin_m);
     finding_second (finding, drain->start_froude);
-    finding_remedy (finding, drain->part, FIELD_DRAIN_END,
-                    field_number (judge->system, drain->part, FIELD_DRAIN_END) - drain->start_margin_m +
-                        0.001);
+    finding_mend (finding, drain->part, FIELD_DRAIN_END,
+                  field_number (judge->system, drain->part, FIELD_DRAIN_END) - drain->start_margin_m + 0.001);
   }
 }
 
@@ -182,11 +181,11 @@ check_SIPHON_PRIMING (Judge *judge)
     const DrainState *drain = &judge->evaluation->drains[i];
 
     if (drain->role == DRAIN_SIPHON && drain->regime != DRAIN_STATE_BLOCKED)
-      finding_remedy (judge_most (judge, CHECK_SIPHON_PRIMING, GRADE_CAUTION, drain->part, drain->priming_z,
-                                  drain->rim_z),
-                      drain->part, FIELD_DRAIN_MOUTH,
-                      field_number (judge->system, drain->part, FIELD_DRAIN_MOUTH) + drain->rim_z -
-                          drain->priming_z);
+      finding_mend (judge_most (judge, CHECK_SIPHON_PRIMING, GRADE_CAUTION, drain->part, drain->priming_z,
+                                drain->rim_z),
+                    drain->part, FIELD_DRAIN_MOUTH,
+                    field_number (judge->system, drain->part, FIELD_DRAIN_MOUTH) + drain->rim_z -
+                        drain->priming_z);
   }
 }
 
@@ -226,12 +225,10 @@ check_SIPHON_END (Judge *judge)
 
     if (drain->role != DRAIN_SIPHON)
       continue;
-    finding_remedy (
-        judge_least (judge, CHECK_SIPHON_END, GRADE_NOTE, drain->part, depth_m, END_DEPTH_LEAST_M),
-        drain->part, FIELD_DRAIN_END, end_m + depth_m - (END_DEPTH_LEAST_M + END_DEPTH_MOST_M) / 2);
-    finding_remedy (judge_most (judge, CHECK_SIPHON_END, GRADE_NOTE, drain->part, depth_m, END_DEPTH_MOST_M),
-                    drain->part, FIELD_DRAIN_END,
-                    end_m + depth_m - (END_DEPTH_LEAST_M + END_DEPTH_MOST_M) / 2);
+    finding_mend (judge_least (judge, CHECK_SIPHON_END, GRADE_NOTE, drain->part, depth_m, END_DEPTH_LEAST_M),
+                  drain->part, FIELD_DRAIN_END, end_m + depth_m - (END_DEPTH_LEAST_M + END_DEPTH_MOST_M) / 2);
+    finding_mend (judge_most (judge, CHECK_SIPHON_END, GRADE_NOTE, drain->part, depth_m, END_DEPTH_MOST_M),
+                  drain->part, FIELD_DRAIN_END, end_m + depth_m - (END_DEPTH_LEAST_M + END_DEPTH_MOST_M) / 2);
   }
 }
 
@@ -248,8 +245,8 @@ check_EMERGENCY_END (Judge *judge)
     finding = judge_least (judge, CHECK_EMERGENCY_END, drain->end_z < rest_z ? GRADE_CAUTION : GRADE_NOTE,
                            drain->part, drain->end_z, rest_z + EMERGENCY_CLEAR_M);
     if (finding != NULL)
-      finding_remedy (finding, drain->part, FIELD_DRAIN_END,
-                      field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin);
+      finding_mend (finding, drain->part, FIELD_DRAIN_END,
+                    field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin);
   }
 }
 

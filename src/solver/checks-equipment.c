@@ -20,8 +20,8 @@ check_DEVICE_DEPTH (Judge *judge)
     finding = judge_add (judge, CHECK_DEVICE_DEPTH, GRADE_CAUTION, model->part, depth_m, model->depth_m,
                          model->tolerance_m - fabs (off_m));
     finding_second (finding, model->tolerance_m);
-    finding_remedy (finding, model->part, FIELD_DEVICE_STANDS,
-                    field_number (judge->system, model->part, FIELD_DEVICE_STANDS) + off_m);
+    finding_mend (finding, model->part, FIELD_DEVICE_STANDS,
+                  field_number (judge->system, model->part, FIELD_DEVICE_STANDS) + off_m);
   }
 }
 
@@ -38,9 +38,8 @@ check_DEVICE_DRY (Judge *judge)
     finding = judge_least (judge, CHECK_DEVICE_DRY, model->kind == DEVICE_HEATER ? GRADE_STOP : GRADE_CAUTION,
                            model->part, lowest_z, model->stands_z + model->wet_m);
     if (finding != NULL)
-      finding_remedy (finding, model->part, FIELD_DEVICE_STANDS,
-                      field_number (judge->system, model->part, FIELD_DEVICE_STANDS) + finding->margin -
-                          0.001);
+      finding_mend (finding, model->part, FIELD_DEVICE_STANDS,
+                    field_number (judge->system, model->part, FIELD_DEVICE_STANDS) + finding->margin - 0.001);
   }
 }
 
@@ -94,8 +93,8 @@ check_TOP_OFF_SHORT (Judge *judge)
     return;
   finding->value = finding->upper = totals->top_off_days * DAY_S;
   finding->lower = totals->slow_top_off_days * DAY_S;
-  finding_remedy (finding, judge->system->reservoir, FIELD_RESERVOIR_VOLUME,
-                  totals->fast_evaporation_m3s * RESERVOIR_S * 1.001);
+  finding_mend (finding, judge->system->reservoir, FIELD_RESERVOIR_VOLUME,
+                totals->fast_evaporation_m3s * RESERVOIR_S * 1.001);
 }
 
 void
@@ -117,10 +116,10 @@ check_RESERVE_SHORT (Judge *judge)
       judge_least (judge, CHECK_RESERVE_SHORT, GRADE_CAUTION, chamber, totals->reserve_s, DAY_S);
 
   if (finding != NULL)
-    finding_remedy (finding, chamber, FIELD_CHAMBER_LEVEL,
-                    field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) -
-                        finding->margin * totals->fast_evaporation_m3s / return_pool_area_m2 (judge->system) +
-                        0.001);
+    finding_mend (finding, chamber, FIELD_CHAMBER_LEVEL,
+                  field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) -
+                      finding->margin * totals->fast_evaporation_m3s / return_pool_area_m2 (judge->system) +
+                      0.001);
 }
 
 static double
@@ -162,9 +161,9 @@ judge_reservoir (Judge *judge, CheckId check, Grade grade, double value_m3, doub
   const double free_m3 = judge->evaluation->drain_back.free_m3;
 
   if (spilled_m3 > 0 && !has_cut_out (judge))
-    finding_remedy (judge_add (judge, check, grade, judge->system->reservoir, value_m3, free_m3,
-                               fmin (free_m3 - value_m3, -spilled_m3)),
-                    judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL);
+    finding_mend (judge_add (judge, check, grade, judge->system->reservoir, value_m3, free_m3,
+                             fmin (free_m3 - value_m3, -spilled_m3)),
+                  judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL);
 }
 
 void
@@ -192,10 +191,10 @@ check_TOP_OFF_SIPHON (Judge *judge)
   const double rest_z = judged_chamber (judge, system->datum)->power_off_z;
 
   if (system->reservoir >= 0)
-    finding_remedy (
-        judge_least (judge, CHECK_TOP_OFF_SIPHON, GRADE_CAUTION, system->reservoir,
-                     bottom_z + field_number (system, system->reservoir, FIELD_RESERVOIR_TUBE_END), rest_z),
-        system->reservoir, FIELD_RESERVOIR_TUBE_END, rest_z - bottom_z + 0.010);
+    finding_mend (judge_least (judge, CHECK_TOP_OFF_SIPHON, GRADE_CAUTION, system->reservoir,
+                               bottom_z + field_number (system, system->reservoir, FIELD_RESERVOIR_TUBE_END),
+                               rest_z),
+                  system->reservoir, FIELD_RESERVOIR_TUBE_END, rest_z - bottom_z + 0.010);
 }
 
 void
@@ -213,10 +212,10 @@ check_SOCKET_HEIGHT (Judge *judge)
   const double floor_z = field_number (system, system->stand, FIELD_STAND_FLOOR);
   const double rest_z = judge->evaluation->totals.highest_power_off_z;
 
-  finding_remedy (judge_least (judge, CHECK_SOCKET_HEIGHT, GRADE_CAUTION, system->stand,
-                               floor_z + field_number (system, system->stand, FIELD_STAND_SOCKET_HEIGHT),
-                               rest_z),
-                  system->stand, FIELD_STAND_SOCKET_HEIGHT, rest_z - floor_z + 0.100);
+  finding_mend (judge_least (judge, CHECK_SOCKET_HEIGHT, GRADE_CAUTION, system->stand,
+                             floor_z + field_number (system, system->stand, FIELD_STAND_SOCKET_HEIGHT),
+                             rest_z),
+                system->stand, FIELD_STAND_SOCKET_HEIGHT, rest_z - floor_z + 0.100);
 }
 
 /* Pipes leave an inside box through the bottom pane; the others need the back pane. */

@@ -121,10 +121,10 @@ check_EMERGENCY_RUNS_DRY (Judge *judge)
     if (finding == NULL)
       continue;
     finding_second (finding, totals->emergency_takes_m3);
-    finding_remedy (finding, judge->system->chambers[judge->system->datum].part, FIELD_CHAMBER_LEVEL,
-                    field_number (judge->system, judge->system->chambers[judge->system->datum].part,
-                                  FIELD_CHAMBER_LEVEL) -
-                        finding->margin);
+    finding_mend (finding, judge->system->chambers[judge->system->datum].part, FIELD_CHAMBER_LEVEL,
+                  field_number (judge->system, judge->system->chambers[judge->system->datum].part,
+                                FIELD_CHAMBER_LEVEL) -
+                      finding->margin);
   }
 }
 
@@ -141,9 +141,9 @@ check_TRANSFER_FAILED (Judge *judge)
         judge_add (judge, CHECK_TRANSFER_FAILED, GRADE_STOP, transfer->tank, transfer->pumped_m3,
                    transfer->pumped_m3 + transfer->margin_m3, transfer->margin_m3);
     finding_second (finding, -transfer->margin_m3);
-    finding_remedy (finding, chamber, FIELD_CHAMBER_LEVEL,
-                    field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) +
-                        transfer->margin_m3 / return_pool_area_m2 (judge->system) - 0.001);
+    finding_mend (finding, chamber, FIELD_CHAMBER_LEVEL,
+                  field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) +
+                      transfer->margin_m3 / return_pool_area_m2 (judge->system) - 0.001);
   }
 }
 
@@ -155,10 +155,10 @@ check_TRANSFER_RESERVOIR (Judge *judge)
 
     if (transfer->margin_m3 < 0 || transfer->margin_reservoir_m3 >= 0 || transfer->cut_out)
       continue;
-    finding_remedy (judge_add (judge, CHECK_TRANSFER_RESERVOIR, GRADE_CAUTION, transfer->tank,
-                               transfer->pumped_m3 + transfer->reservoir_m3,
-                               transfer->pumped_m3 + transfer->margin_m3, transfer->margin_reservoir_m3),
-                    judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL);
+    finding_mend (judge_add (judge, CHECK_TRANSFER_RESERVOIR, GRADE_CAUTION, transfer->tank,
+                             transfer->pumped_m3 + transfer->reservoir_m3,
+                             transfer->pumped_m3 + transfer->margin_m3, transfer->margin_reservoir_m3),
+                  judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL);
   }
 }
 
@@ -218,9 +218,9 @@ check_HEIGHTS_ORDER (Judge *judge)
       finding = judge_add (judge, CHECK_HEIGHTS_ORDER, GRADE_STOP, drain->part, drain->pipe.mouth_level_m,
                            overflow->crest_z, overflow->crest_z - drain->pipe.mouth_level_m);
       finding->other_part = overflow->part;
-      finding_remedy (finding, drain->part, FIELD_DRAIN_MOUTH,
-                      field_number (system, drain->part, FIELD_DRAIN_MOUTH) + finding->margin -
-                          1.5 * EMERGENCY_UNDER_CREST_M);
+      finding_mend (finding, drain->part, FIELD_DRAIN_MOUTH,
+                    field_number (system, drain->part, FIELD_DRAIN_MOUTH) + finding->margin -
+                        1.5 * EMERGENCY_UNDER_CREST_M);
     }
     finding = judge_most (judge, CHECK_HEIGHTS_ORDER, GRADE_STOP, overflow->part, overflow->crest_z,
                           fmin (tank->rim_z, overflow->lowest_rim_z));
@@ -296,8 +296,8 @@ check_DISPLAY_FREEBOARD (Judge *judge)
     if (model->n_overflows == 1) {
       const int overflow = judge->system->overflows[model->first_overflow].part;
 
-      finding_remedy (finding, overflow, FIELD_OVERFLOW_CREST,
-                      field_number (judge->system, overflow, FIELD_OVERFLOW_CREST) + finding->margin - 0.001);
+      finding_mend (finding, overflow, FIELD_OVERFLOW_CREST,
+                    field_number (judge->system, overflow, FIELD_OVERFLOW_CREST) + finding->margin - 0.001);
     }
   }
 }

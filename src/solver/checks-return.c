@@ -86,8 +86,8 @@ check_PUMP_START (Judge *judge)
       continue;
     finding->value = finding->upper = pump->shutoff_head_m;
     finding->lower = low_m;
-    finding_remedy (finding, pump->part, FIELD_PUMP_SPEED,
-                    pump->speed * sqrt (pump->lift_m / fmax (low_m, 1e-6)) + 0.001);
+    finding_mend (finding, pump->part, FIELD_PUMP_SPEED,
+                  pump->speed * sqrt (pump->lift_m / fmax (low_m, 1e-6)) + 0.001);
   }
 }
 
@@ -153,8 +153,8 @@ check_SUCTION_COVER (Judge *judge)
     if (finding == NULL)
       continue;
     finding_second (finding, pump->cover_m + pump->suction_z);
-    finding_remedy (finding, chamber, FIELD_CHAMBER_LEVEL,
-                    field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) - finding->margin + 0.001);
+    finding_mend (finding, chamber, FIELD_CHAMBER_LEVEL,
+                  field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) - finding->margin + 0.001);
   }
 }
 
@@ -206,7 +206,7 @@ check_NO_BREAK (Judge *judge)
     if (finding == NULL)
       continue;
     finding_second (finding, lets_back (judge, outlet, tank, crest_z));
-    finding_remedy (finding, outlet->part, FIELD_OUTLET_BREAK, 1);
+    finding_mend (finding, outlet->part, FIELD_OUTLET_BREAK, 1);
   }
 }
 
@@ -237,8 +237,8 @@ check_BREAK_LOW (Judge *judge)
     if (finding == NULL)
       continue;
     finding_second (finding, lets_back (judge, outlet, tank, crest_z));
-    finding_remedy (finding, outlet->part, FIELD_OUTLET_BREAK_HEIGHT,
-                    field_number (judge->system, outlet->part, FIELD_OUTLET_BREAK_HEIGHT) - finding->margin);
+    finding_mend (finding, outlet->part, FIELD_OUTLET_BREAK_HEIGHT,
+                  field_number (judge->system, outlet->part, FIELD_OUTLET_BREAK_HEIGHT) - finding->margin);
   }
 }
 

@@ -27,9 +27,9 @@ remedy_by_level (Judge *judge, Finding *finding, double missing_m3)
 {
   const int chamber = judge->system->chambers[judge->system->datum].part;
 
-  finding_remedy (finding, chamber, FIELD_CHAMBER_LEVEL,
-                  field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) -
-                      missing_m3 / return_pool_area_m2 (judge->system) - 0.001);
+  finding_mend (finding, chamber, FIELD_CHAMBER_LEVEL,
+                field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) -
+                    missing_m3 / return_pool_area_m2 (judge->system) - 0.001);
 }
 
 void
@@ -123,7 +123,7 @@ check_SUMP_STAND (Judge *judge)
 
     finding_second (finding, axis);
     if (finding != NULL && room_m - start_m > 0)
-      finding_remedy (finding, system->sump, sump[axis], room_m - fmax (start_m, 0) - 0.001);
+      finding_mend (finding, system->sump, sump[axis], room_m - fmax (start_m, 0) - 0.001);
     if (start_m < -1e-9)
       finding_second (judge_add (judge, CHECK_SUMP_STAND, GRADE_STOP, system->sump, start_m, 0, start_m),
                       axis);
@@ -155,10 +155,10 @@ check_SUMP_DOOR (Judge *judge)
   if (!end_first)
     finding = judge_most (judge, CHECK_SUMP_DOOR, GRADE_STOP, system->sump, length_m, door_m);
   finding_second (finding, 0);
-  finding_remedy (finding, system->sump, FIELD_SUMP_LENGTH, door_m - 0.010);
+  finding_mend (finding, system->sump, FIELD_SUMP_LENGTH, door_m - 0.010);
   finding = judge_most (judge, CHECK_SUMP_DOOR, GRADE_STOP, system->sump, height_m, door_height_m);
   finding_second (finding, 2);
-  finding_remedy (finding, system->sump, FIELD_SUMP_HEIGHT, door_height_m - 0.010);
+  finding_mend (finding, system->sump, FIELD_SUMP_HEIGHT, door_height_m - 0.010);
 }
 
 void

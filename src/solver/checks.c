@@ -95,7 +95,7 @@ finding_second (Finding *finding, double value)
 
 /* A remedy outside the range of its field is none. */
 void
-finding_remedy (Finding *finding, int part, FieldId field, double value)
+finding_mend (Finding *finding, int part, FieldId field, double value)
 {
   const FieldInfo *info = field_info (field);
 
@@ -142,7 +142,7 @@ remedy_by_speed (Judge *judge, Finding *finding, int edge, double flow_m3s)
 
   if (finding != NULL && judge->system->n_pumps == 1 &&
       loop_speed_for_flow (judge->system, judge->workspace, 0, edge, flow_m3s, &speed))
-    finding_remedy (finding, judge->system->pumps[0].part, FIELD_PUMP_SPEED, speed);
+    finding_mend (finding, judge->system->pumps[0].part, FIELD_PUMP_SPEED, speed);
 }
 
 static int

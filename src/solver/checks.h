@@ -21,7 +21,7 @@ void judge (const System *system, Workspace *workspace, Evaluation *evaluation);
 Finding *judge_add (Judge *judge, CheckId check, Grade grade, int part, double value, double limit,
                     double margin);
 void finding_second (Finding *finding, double value);
-void finding_remedy (Finding *finding, int part, FieldId field, double value);
+void finding_mend (Finding *finding, int part, FieldId field, double value);
 
 /* Adds a finding with `grade` where value - limit (least) or limit - value (most) is negative; NULL where it is not. */
 Finding *judge_least (Judge *judge, CheckId check, Grade grade, int part, double value, double limit);

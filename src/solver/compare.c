@@ -62,7 +62,7 @@ judge (const Bench *bench, CompareRow *row)
       !system_set_pump_speed (bench->system, 0, FULL_SPEED))
     return false;
   evaluate (bench->system, bench->workspace, NULL, bench->evaluation);
-  row->full_flow_m3s = bench->evaluation->n_pumps > 0 ? bench->evaluation->pumps[0].flow_m3s : NAN;
+  row->full_flow_m3s = bench->evaluation->n_pumps > 0 ? bench->evaluation->pumps[0].flow_m3s : (double) NAN;
   choose_speed (bench, row);
   if (!system_set_pump_speed (bench->system, 0, row->speed))
     return false;
