@@ -125,10 +125,10 @@ network_pattern_init (NetworkPattern *pattern, guint n, guint n_pairs, const gui
   }
 
   *pattern = (NetworkPattern){.n = n, .n_entries = n_entries};
-  pattern->start = g_new (guint, n + 1);
-  pattern->pair_start = g_new (guint, n + 1);
-  pattern->row = g_new (guint, n_entries + 1);
-  pattern->pair_target = g_new (guint, n_targets + 1);
+  pattern->start = g_new0 (guint, n + 1);
+  pattern->pair_start = g_new0 (guint, n + 1);
+  pattern->row = g_new0 (guint, n_entries + 1);
+  pattern->pair_target = g_new0 (guint, n_targets + 1);
   fill_columns (pattern, neighbours, position, ret_order);
   fill_pairs (pattern);
   for (guint i = 0; i < n; i++)

@@ -103,11 +103,54 @@ void network_evaluate_pipe (Network *network, guint place);
 
 /* Takes over the values of one link (by place) into the arrays. */
 HydraulicsStatus network_prepare_link (Network *network, guint place);
+
 /* The same for the K of a pipe alone, which is already known to be good and finite. */
 void network_prepare_k (Network *network, guint place);
 
 /* Lists the links whose loss is more than their own law. */
 void network_list_specials (Network *network);
+
+/* network-step.c: one step of the method. */
+
+/* What a law may leave its tangent by over the last step, of the head scale; then its end is not looked at again. */
+#define LANDING_TOLERANCE 5e-10
+
+/* What the losses say about the heads. */
+typedef struct {
+  double worst_m;
+  guint worst_place;
+  double content_slope; /* along the last step */
+} NetworkSurvey;
+
+/* A whole step found. */
+typedef struct {
+  double content_slope; /* at its start */
+  bool lands;           /* the laws are straight enough over it: where it ends needs no second look */
+} NetworkStep;
+
+static inline bool
+network_carries_flow (const Network *network, guint place)
+{
+  return network->state[place] <= LINK_CHECK;
+}
+
+/* Puts together the equations of the junctions for the change of their heads. */
+void network_assemble (Network *network);
+
+/* From the solution of these: takes the new heads and finds the whole step of every flow. */
+NetworkStep network_find_step (Network *network);
+
+/* Goes a share of the step. */
+void network_move (Network *network, double share);
+
+/* Goes the whole of a step that lands: losses follow their tangents. */
+void network_land (Network *network);
+
+/* What the losses say about the heads. */
+NetworkSurvey network_survey (const Network *network);
+
+/* Shortens the step that was taken whole and climbed out. @before is the slope of the content at its start, < 0. */
+NetworkSurvey network_shorten_step (Network *network, double before, NetworkSurvey found);
 
 /* network-tee.c: sets the losses in tees from the present flows.
  * Returns: the longest way that one of them went, m, and the node of its tee. */

@@ -22,9 +22,6 @@
 #define STEP_TOLERANCE  1e-5
 #define EXACT_TOLERANCE 1e-12
 
-/* What a law may leave its tangent by over the last step, of the head scale; then its end is not looked at again. */
-#define LANDING_TOLERANCE 5e-10
-
 /* Flow that counts as none, m3/s. */
 #define NO_FLOW 1e-15
 
@@ -47,217 +44,12 @@ larger (double a, double b)
   return a > b ? a : b;
 }
 
-static inline bool
-carries_flow (const Network *network, guint place)
-{
-  return network->state[place] <= LINK_CHECK;
-}
-
 static HydraulicsStatus
 fail (Network *network, HydraulicsStatus status, NetworkFaultKind kind, guint node, guint link)
 {
   network->statistics.fault = (NetworkFault){kind, node, link};
   network->has_state = false;
   return status;
-}
-
-/* What the losses say about the heads. */
-typedef struct {
-  double worst_m;
-  guint worst_place;
-  double content_slope; /* along the last step */
-} Survey;
-
-static Survey
-survey (const Network *network)
-{
-  const guint *restrict from = network->from, *restrict to = network->to;
-  const double *restrict loss = network->loss, *restrict head = network->head, *restrict step = network->step;
-  Survey found = {0.0, 0, 0.0};
-
-  for (guint i = 0; i < network->n_links; i++) {
-    if (!carries_flow (network, i))
-      continue;
-    double residual = loss[i] - (head[from[i]] - head[to[i]]);
-    found.content_slope += step[i] * residual;
-    if (!(fabs (residual) <= found.worst_m)) {
-      found.worst_m = fabs (residual);
-      found.worst_place = i;
-    }
-  }
-  return found;
-}
-
-/* The equations of the junctions for the change of their heads. */
-static void
-assemble (Network *network)
-{
-  const guint *restrict from = network->from, *restrict to = network->to, *restrict entry = network->entry;
-  double *restrict diagonal = network->diagonal, *restrict right = network->right,
-                   *restrict entries = network->entries;
-  const double *restrict head = network->head, *restrict loss = network->loss, *restrict flow = network->flow,
-                         *restrict slope = network->slope;
-  double *restrict step = network->step, *restrict conductance = network->conductance;
-
-  memset (diagonal, 0, network->n_nodes * sizeof (double));
-  memset (entries, 0, (network->pattern.n_entries + 1) * sizeof (double));
-  for (guint slot = 0; slot < network->n_nodes; slot++)
-    right[slot] = -network->outflow[slot];
-  for (guint i = 0; i < network->n_links; i++) {
-    guint a = from[i], b = to[i];
-    double y = 0.0, known = 0.0;
-    if (carries_flow (network, i)) {
-      y = 1.0 / slope[i];
-      step[i] = y * (head[a] - head[b] - loss[i]);
-      known = flow[i] + step[i];
-    }
-    conductance[i] = y;
-    diagonal[a] += y;
-    diagonal[b] += y;
-    entries[entry[i]] -= y;
-    right[a] -= known;
-    right[b] += known;
-  }
-}
-
-/* A whole step found. */
-typedef struct {
-  double content_slope; /* at its start */
-  bool lands;           /* the laws are straight enough over it: where it ends needs no second look */
-} Step;
-
-/* Whether the loss of a law with curvature of at most 2 @bend slope / flow leaves its tangent by less than @tolerance
- * over a step. */
-static inline bool
-stays_on_tangent (double bend, double slope, double flow, double step, double tolerance)
-{
-  return bend * slope * step * step <= tolerance * fabs (flow);
-}
-
-/* Laminar flow has no curvature, turbulent flow and local losses at most slope / flow, the bridge between them less than
- * 12 slope / flow. */
-static bool
-pipes_stay_on_tangent (const Network *network, double tolerance)
-{
-  for (guint i = 0; i < network->n_pipes; i++) {
-    const FrictionPipe *pipe = &network->pipe[i];
-    double flow = fabs (network->flow[i]);
-    double bend = flow > 0.99 * pipe->laminar_flow && flow < 1.01 * pipe->turbulent_flow ? 8.0 : 1.0;
-    if (!stays_on_tangent (bend, network->slope[i], flow, network->step[i], tolerance))
-      return false;
-  }
-  return true;
-}
-
-/* A power law up to the fifth has 4 slope / flow. Curves by points may bend at any point, so that there only the whole
- * change counts. */
-static bool
-others_stay_on_tangent (const Network *network, double tolerance)
-{
-  for (guint i = network->n_pipes; i < network->n_links; i++) {
-    const NetworkLink *link = &network->links[network->link_of_place[i]];
-    double step = network->step[i], slope = network->slope[i];
-    bool is_power_law = link->kind == NETWORK_PUMP && link->pump.curve.n_points == 0;
-    if (4.0 * slope * fabs (step) > tolerance &&
-        !(is_power_law && stays_on_tangent (4.0, slope, network->flow[i], step, tolerance)))
-      return false;
-  }
-  return true;
-}
-
-/* Takes the new heads and finds the whole step of every flow from their change, not from their difference, in which the
- * balance of small flows would be lost. */
-static Step
-find_step (Network *network)
-{
-  const guint *restrict from = network->from, *restrict to = network->to;
-  const double *restrict slope = network->slope, *restrict conductance = network->conductance,
-                         *restrict flow = network->flow;
-  double *restrict steps = network->step, *restrict change = network->right, *restrict head = network->head;
-  double content_slope = 0.0, tolerance = LANDING_TOLERANCE * network->head_scale;
-
-  for (guint slot = 0; slot < network->n_junctions; slot++)
-    head[slot] += change[slot];
-  for (guint slot = network->n_junctions; slot < network->n_nodes; slot++)
-    change[slot] = 0.0;
-  for (guint i = 0; i < network->n_links; i++) {
-    if (!carries_flow (network, i)) {
-      steps[i] = -flow[i];
-      continue;
-    }
-    double step = steps[i] + conductance[i] * (change[from[i]] - change[to[i]]);
-    steps[i] = step;
-    content_slope -= step * step * slope[i];
-  }
-  bool lands = network->n_special == 0 && network->is_balanced &&
-               pipes_stay_on_tangent (network, tolerance) && others_stay_on_tangent (network, tolerance);
-  return (Step){content_slope, lands};
-}
-
-static void
-move (Network *network, double share)
-{
-  const double *restrict step = network->step;
-  double *restrict flow = network->flow;
-
-  for (guint i = 0; i < network->n_links; i++)
-    flow[i] += share * step[i];
-}
-
-/* The last step, which lands: losses follow their tangents. */
-static void
-land (Network *network)
-{
-  double *restrict loss = network->loss;
-
-  move (network, 1.0);
-  for (guint i = 0; i < network->n_links; i++)
-    loss[i] += network->slope[i] * network->step[i];
-}
-
-/* The least share of the step, taken whole just now, at which a check valve comes to rest; 1 if none does. There the
- * content has a kink, which a secant would not find. */
-static double
-first_check_to_close (const Network *network)
-{
-  double first = 1.0;
-
-  for (guint j = 0; j < network->n_special; j++) {
-    guint i = network->special[j];
-    double before = network->flow[i] - network->step[i];
-    if (network->state[i] == LINK_CHECK && before > 0.0 && network->flow[i] < 0.0)
-      first = fmin (first, -before / network->step[i]);
-  }
-  return first;
-}
-
-/* Shortens the step that was taken whole. @before is the slope of the content at its start, < 0. */
-static Survey
-shorten_step (Network *network, double before, Survey found)
-{
-  double low = 0.0, low_slope = before, high = 1.0, high_slope = found.content_slope, at = 1.0;
-  double closing = first_check_to_close (network);
-
-  network->statistics.damped++;
-  for (int i = 0; i < 60 && !(found.content_slope <= -0.5 * before); i++) {
-    double width = high - low;
-    double share = low + width * low_slope / (low_slope - high_slope);
-    share = isfinite (share) ? fmin (fmax (share, low + 0.1 * width), high - 0.1 * width) : low + 0.5 * width;
-    if (i == 0 && closing < 1.0)
-      share = closing;
-    move (network, share - at);
-    at = share;
-    network_evaluate (network);
-    found = survey (network);
-    if (found.content_slope > 0.0 || !isfinite (found.content_slope)) {
-      high = share;
-      high_slope = found.content_slope;
-    } else {
-      low = share;
-      low_slope = found.content_slope;
-    }
-  }
-  return found;
 }
 
 /* The head that a check valve must see to open: its cracking head less what its pump gives at rest. */
@@ -345,31 +137,31 @@ begin_cold (Network *network)
 }
 
 static HydraulicsStatus
-iterate (Network *network, Survey *ret_found)
+iterate (Network *network, NetworkSurvey *ret_found)
 {
   guint bad, before = network->statistics.iterations, settled = 0;
 
   for (guint n = 0; n < ITERATIONS_MAX; n++) {
     network->statistics.iterations = before + n + 1;
-    assemble (network);
+    network_assemble (network);
     bad = network_pattern_solve (&network->pattern, network->diagonal, network->entries, network->inverse,
                                  network->right);
     if (bad != NETWORK_NONE)
       return fail (network, HYDRAULICS_SINGULAR, NETWORK_FAULT_SINGULAR, network->node_of_slot[bad],
                    NETWORK_NONE);
-    Step step = find_step (network);
+    NetworkStep step = network_find_step (network);
     if (step.lands) {
-      land (network);
-      *ret_found = survey (network);
+      network_land (network);
+      *ret_found = network_survey (network);
       ret_found->worst_m += LANDING_TOLERANCE * network->head_scale;
       return HYDRAULICS_OK;
     }
-    move (network, 1.0);
+    network_move (network, 1.0);
     network_evaluate (network);
-    Survey found = survey (network);
+    NetworkSurvey found = network_survey (network);
     bool exact = found.worst_m <= EXACT_TOLERANCE * network->head_scale;
     if (network->is_balanced && !exact && !(found.content_slope <= -0.5 * step.content_slope))
-      found = shorten_step (network, step.content_slope, found);
+      found = network_shorten_step (network, step.content_slope, found);
     network->is_balanced = true;
 
     double largest_flow = 0.0, largest_step = 0.0;
@@ -428,7 +220,7 @@ find_head_scale (Network *network)
 
 /* Tees: the flows are solved with held losses, the losses follow the flows, and so on. */
 static HydraulicsStatus
-iterate_tees (Network *network, Survey *ret_found)
+iterate_tees (Network *network, NetworkSurvey *ret_found)
 {
   guint node = NETWORK_NONE;
 
@@ -489,7 +281,7 @@ static HydraulicsStatus
 solve_and_balance (Network *network)
 {
   for (guint round = 0; round < BALANCE_ROUNDS_MAX; round++) {
-    Survey found = {0.0, 0, 0.0};
+    NetworkSurvey found = {0.0, 0, 0.0};
     HydraulicsStatus status =
         network->n_tees > 0 ? iterate_tees (network, &found) : iterate (network, &found);
     network->statistics.worst_loss_m = found.worst_m;

@@ -33,7 +33,7 @@ random_curve (GRand *rand)
     double c = between (rand, 1.0, 3.0);
     g_assert_cmpint (pump_curve_from_power_law (head, head / pow (flow, c), c, &curve), ==, HYDRAULICS_OK);
   } else {
-    double flows[PUMP_POINTS_MAX], heads[PUMP_POINTS_MAX];
+    double flows[PUMP_POINTS_MAX], heads[PUMP_POINTS_MAX] = {0.0};
     guint n = (guint) g_rand_int_range (rand, 2, PUMP_POINTS_MAX + 1);
     for (guint i = 0; i < n; i++) {
       flows[i] = flow * i / (n - 1);

@@ -71,7 +71,8 @@ check_curve (const PumpCurve *curve, double speed)
 {
   double last = INFINITY;
 
-  for (double flow = -2e-3; flow < 4e-3; flow += 7.3e-7) {
+  for (guint n = 0; n < 8220; n++) {
+    double flow = -2e-3 + 7.3e-7 * n;
     double step = 1e-9;
     PumpHead head = head_of (curve, speed, flow);
     double slope = (head_of (curve, speed, flow + step).head_m - head_of (curve, speed, flow - step).head_m) /
@@ -120,7 +121,8 @@ test_flow_at_head_comes_back (void)
   PumpCurve curve = curve_by_points ();
   double flow;
 
-  for (double wanted = 1e-5; wanted < 2e-3; wanted += 1e-5) {
+  for (guint n = 0; n < 199; n++) {
+    double wanted = 1e-5 + 1e-5 * n;
     g_assert_cmpint (pump_flow_at_head (&curve, 0.9, 1.1, 1.1 * head_of (&curve, 0.9, wanted).head_m, &flow),
                      ==, HYDRAULICS_OK);
     g_assert_cmpfloat (fabs (flow - wanted), <, 1e-9);
@@ -201,7 +203,8 @@ test_speed_for_flow_comes_back (void)
   PumpLoop loop = usual_loop ();
   double speed;
 
-  for (double flow = 2e-4; flow < 9e-4; flow += 1e-5) {
+  for (guint n = 0; n < 70; n++) {
+    double flow = 2e-4 + 1e-5 * n;
     OperatingPoint point;
     g_assert_cmpint (pump_speed_for_flow (&curve, 1.0, &loop, flow, &speed), ==, HYDRAULICS_OK);
     PumpUnit pump = {curve, speed, 1.0};
@@ -217,7 +220,8 @@ test_affinity_is_in_the_head (void)
 {
   PumpCurve curve = curve_by_law ();
 
-  for (double speed = 0.3; speed <= 1.2; speed += 0.05) {
+  for (guint n = 0; n < 18; n++) {
+    double speed = 0.3 + 0.05 * n;
     double flow, head, power, rated;
     PumpHead full = head_of (&curve, 1.0, 1e-3);
     g_assert_cmpint (pump_affinity_flow (1e-3, speed, &flow), ==, HYDRAULICS_OK);
