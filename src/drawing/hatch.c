@@ -9,10 +9,27 @@
 
 #define MAX_STROKES 600
 
-static void
-flat (const Paint *paint, Color color)
+/* Water lets what stands behind it show through, and has its exact tint over the bare sheet. */
+#define WATER_OPACITY 0.82
+
+static double
+over_sheet (double wanted, double sheet)
 {
-  color_set (paint->cr, color);
+  return CLAMP ((wanted - (1 - WATER_OPACITY) * sheet) / WATER_OPACITY, 0, 1);
+}
+
+static void
+flat (const Paint *paint, Color color, bool clear)
+{
+  Color sheet = paint->palette->sheet;
+  if (clear && paint->palette->hatched)
+    return;
+  if (clear)
+    cairo_set_source_rgba (paint->cr, over_sheet (color.red, sheet.red),
+                           over_sheet (color.green, sheet.green), over_sheet (color.blue, sheet.blue),
+                           WATER_OPACITY);
+  else
+    color_set (paint->cr, color);
   cairo_fill_preserve (paint->cr);
 }
 
@@ -122,6 +139,7 @@ hatch (const Paint *paint, SceneMaterial material)
     break;
   case MATERIAL_NONE:
   case MATERIAL_BLANK:
+  case MATERIAL_PIPE:
   case N_SCENE_MATERIALS:
     break;
   }
@@ -143,6 +161,7 @@ tone (const Palette *p, SceneMaterial material)
   case MATERIAL_PLASTIC:
   case MATERIAL_GLASS:
   case MATERIAL_SOCK:
+  case MATERIAL_PIPE:
     return p->solid;
   case MATERIAL_NONE:
   case MATERIAL_BLANK:
@@ -153,29 +172,118 @@ tone (const Palette *p, SceneMaterial material)
   return p->sheet;
 }
 
+static bool
+is_water (SceneMaterial material)
+{
+  return material == MATERIAL_WATER || material == MATERIAL_WATER_OFF;
+}
+
+/* On a screen the tones of water and rock say enough. */
+static bool
+has_hatching (const Palette *palette, SceneMaterial material)
+{
+  if (material == MATERIAL_NONE || material == MATERIAL_BLANK || material == MATERIAL_PIPE)
+    return false;
+  return palette->hatched || (!is_water (material) && material != MATERIAL_ROCK);
+}
+
+/* The lines of a material over the clip, in the colour and width of hatching. */
+static void
+stroke_hatching (const Paint *paint, SceneMaterial material)
+{
+  const Palette *p = paint->palette;
+  cairo_t *cr = paint->cr;
+  bool dots = material == MATERIAL_SAND;
+  cairo_new_path (cr);
+  hatch (paint, material);
+  cairo_set_dash (cr, NULL, 0, 0);
+  color_set (cr, p->hatched ? p->ink : dots ? p->soft : p->hair);
+  cairo_set_line_cap (cr, dots ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
+  cairo_set_line_width (cr, (dots ? 0.8 : p->hatched ? 0.3 : 0.5) * paint->view->line);
+  cairo_stroke (cr);
+}
+
+/* Period of a pattern both ways, in sizes of text. */
+static double
+period (SceneMaterial material)
+{
+  switch (material) {
+  case MATERIAL_GLASS:
+    return 1.3;
+  case MATERIAL_TIMBER:
+    return 0.55;
+  case MATERIAL_GROUND:
+    return 1.1;
+  case MATERIAL_PLASTIC:
+  case MATERIAL_SOCK:
+  case MATERIAL_SAND:
+    return 0.5;
+  case MATERIAL_WATER:
+  case MATERIAL_WATER_OFF:
+  case MATERIAL_ROCK:
+  case MATERIAL_NONE:
+  case MATERIAL_BLANK:
+  case MATERIAL_PIPE:
+  case N_SCENE_MATERIALS:
+    break;
+  }
+  return 1;
+}
+
+/* A square of whole device pixels that holds whole periods: the text size is stretched by a fraction of a pixel. */
+static cairo_pattern_t *
+make_tile (const Paint *paint, SceneMaterial material)
+{
+  double scale = paint->view->device_scale;
+  double pixels = MAX (1, round (period (material) * paint->view->text * scale));
+  int periods = material == MATERIAL_SAND ? 16 : (int) MAX (1, ceil (24 / pixels));
+  int side = (int) pixels * periods;
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, side, side);
+  DrawingView view = *paint->view;
+  view.origin_x = view.origin_y = 0;
+  view.text = pixels / period (material) / scale;
+  Paint tile = *paint;
+  tile.view = &view;
+  tile.cr = cairo_create (surface);
+  cairo_scale (tile.cr, scale, scale);
+  stroke_hatching (&tile, material);
+  cairo_destroy (tile.cr);
+  cairo_pattern_t *pattern = cairo_pattern_create_for_surface (surface);
+  cairo_surface_destroy (surface);
+  cairo_pattern_set_extend (pattern, CAIRO_EXTEND_REPEAT);
+  cairo_pattern_set_filter (pattern, CAIRO_FILTER_NEAREST);
+  cairo_matrix_t matrix;
+  cairo_matrix_init_scale (&matrix, scale, scale);
+  cairo_matrix_translate (&matrix, -round (paint->view->origin_x * scale) / scale,
+                          -round (paint->view->origin_y * scale) / scale);
+  cairo_pattern_set_matrix (pattern, &matrix);
+  return pattern;
+}
+
+void
+tiles_clear (Tiles *tiles)
+{
+  for (unsigned i = 0; i < N_SCENE_MATERIALS; i++)
+    g_clear_pointer (&tiles->tiles[i], cairo_pattern_destroy);
+}
+
 void
 paint_material (const Paint *paint, SceneMaterial material)
 {
   const Palette *p = paint->palette;
-  bool tinted = !p->hatched && (material == MATERIAL_WATER || material == MATERIAL_WATER_OFF ||
-                                material == MATERIAL_ROCK || material == MATERIAL_BLANK);
+  cairo_t *cr = paint->cr;
   if (material != MATERIAL_GROUND)
-    flat (paint, tone (p, material));
-  if (!tinted && material != MATERIAL_BLANK) {
-    cairo_save (paint->cr);
-    cairo_clip (paint->cr);
-    hatch (paint, material);
-    cairo_set_dash (paint->cr, NULL, 0, 0);
-    color_set (paint->cr, p->hair);
-    if (p->hatched)
-      color_set (paint->cr, p->ink);
-    bool dots = material == MATERIAL_SAND;
-    cairo_set_line_cap (paint->cr, dots ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
-    cairo_set_line_width (paint->cr, (dots ? 0.8 : p->hatched ? 0.3 : 0.5) * paint->view->line);
-    if (dots && !p->hatched)
-      color_set (paint->cr, p->soft);
-    cairo_stroke (paint->cr);
-    cairo_restore (paint->cr);
+    flat (paint, tone (p, material), is_water (material));
+  if (has_hatching (p, material) && paint->tiles != NULL) {
+    if (paint->tiles->tiles[material] == NULL)
+      paint->tiles->tiles[material] = make_tile (paint, material);
+    cairo_set_source (cr, paint->tiles->tiles[material]);
+    cairo_fill (cr);
+  } else if (has_hatching (p, material)) {
+    cairo_save (cr);
+    cairo_clip (cr);
+    stroke_hatching (paint, material);
+    cairo_restore (cr);
   }
-  cairo_new_path (paint->cr);
+  cairo_new_path (cr);
 }

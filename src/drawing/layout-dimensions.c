@@ -59,6 +59,15 @@ place_number (LayoutJob *job, const Frame *f)
   text_engine_measure (job->engine, f->item->value, size, false, &width, &height);
   double middle = (f->from + f->to - width) / 2;
   double tries[] = {middle, f->to + pad, f->from - pad - width};
+  /* Nearest to the outline there is no line above: a number wider than its dimension may stand higher. */
+  if (f->to - f->from < width + pad && f->item->rank == 0 && !f->upright) {
+    LayoutBox raised = text_box (f, middle, width, height, job->view->text);
+    raised.y -= 0.75 * height;
+    if (layout_is_free (job, raised)) {
+      layout_add_text (job, f->index, f->item->value, raised, size, false, ROLE_DIMENSION);
+      return true;
+    }
+  }
   unsigned n = f->to - f->from >= width + pad ? 1 : 3;
   for (unsigned i = n == 1 ? 0 : 1; i < n; i++) {
     LayoutBox box = text_box (f, tries[i], width, height, job->view->text);
@@ -152,9 +161,12 @@ place_in_place (LayoutJob *job, unsigned index, const SceneItem *item)
     f.feature_from = f.feature_to = view_x (view, p[0].x);
     LayoutBox box = text_box (&f, (top + bottom - width) / 2, width, height, view->text);
     /* Anywhere along the line will do, as long as the number stands on nothing. */
-    for (double at = 0.1; at < 0.95; at += 0.1) {
+    for (int step = 0; step <= 8; step++) {
+      double at = 0.5 + swing (step) * 0.1;
       box.y = top + at * (bottom - top - width);
-      if (!layout_is_free (job, box) ||
+      LayoutBox line = {f.line - 0.3 * view->text, top, 0.6 * view->text, bottom - top};
+      if (!layout_is_free (job, box) || layout_hits_device (job, box, (SceneBox){0, 0, 0, 0}) ||
+          layout_hits_device (job, line, (SceneBox){0, 0, 0, 0}) ||
           !occupancy_is_free (job->occupancy, box.x, box.y, box.width, box.height) ||
           !occupancy_is_free (job->occupancy, f.line - 1, top + 3, 2, bottom - top - 6))
         continue;

@@ -24,7 +24,7 @@ typedef struct {
 static Columns
 columns_of (const Scene *scene, const DrawingView *view, TextEngine *engine)
 {
-  Columns c = {0.6 * view->text, 1.6 * view->text, 1.1 * view->text, 0, 0, 0};
+  Columns c = {0.6 * view->text, 1.6 * view->text, 1.4 * view->text, 0, 0, 0};
   for (unsigned i = 0; i < scene_n_items (scene); i++) {
     const SceneItem *item = scene_item (scene, i);
     if (item->shape != SHAPE_LEVEL || !item_is_shown (view, item))
@@ -48,7 +48,9 @@ ladder_width (const Scene *scene, const DrawingView *view, TextEngine *engine)
   Columns c = columns_of (scene, view, engine);
   if (c.value <= 0)
     return 0;
-  return c.gap + c.elbow + c.triangle + c.value + c.own + c.name + 2.2 * view->text;
+  double head, height;
+  text_engine_measure (engine, scene_level_head (scene), 0.82 * view->text, false, &head, &height);
+  return c.gap + c.elbow + MAX (head, c.triangle + c.value + c.own + c.name) + 2.2 * view->text;
 }
 
 static int
@@ -128,7 +130,7 @@ place_rung (LayoutJob *job, const Rung *rung, const Columns *c, double margin)
 {
   const DrawingView *view = job->view;
   const ScenePoint *p = scene_points (job->scene, rung->item);
-  double from = view_x (view, p->x) + 0.3 * view->text, x = margin + c->gap;
+  double from = view_x (view, p[1].x) + 0.3 * view->text, x = margin + c->gap;
   double end = x + c->elbow + c->triangle + c->value + c->own + 0.9 * view->text;
   layout_add_line (job, rung->index, MIN (from, x), rung->y, x, rung->y, false, ROLE_LEVEL);
   layout_add_line (job, rung->index, x, rung->y, x + c->elbow, rung->placed, false, ROLE_LEVEL);
@@ -145,6 +147,59 @@ place_rung (LayoutJob *job, const Rung *rung, const Columns *c, double margin)
   rung_text (job, rung, rung->item->text, x, c->name, false);
 }
 
+/* Above the surface itself, as near to its right end as there is room: where the ladder is out of sight. */
+static void
+place_in_drawing (LayoutJob *job, unsigned index, const SceneItem *item)
+{
+  const DrawingView *view = job->view;
+  const ScenePoint *p = scene_points (job->scene, item);
+  double x0 = MAX (view_x (view, p[0].x), 0), x1 = MIN (view_x (view, p[1].x), view->width);
+  double y = view_y (view, p->z), size = RUNG_SIZE * view->text, triangle = 1.3 * view->text, width, height;
+  g_autofree char *both =
+      item->own != NULL ? g_strdup_printf ("%s (%s)", item->value, item->own) : g_strdup (item->value);
+  text_engine_measure (job->engine, both, size, false, &width, &height);
+  for (double right = x1 - 0.5 * view->text; right - width - triangle > x0; right -= 0.5 * view->text) {
+    LayoutBox box = {right - width, y - height - 1.5, width, height}, whole = box;
+    whole.x -= triangle;
+    whole.width += triangle;
+    whole.height -= 1;
+    if (!layout_is_free (job, whole) || layout_hits_device (job, whole, (SceneBox){0, 0, 0, 0}) ||
+        !occupancy_is_free (job->occupancy, whole.x, whole.y, whole.width,
+                            whole.height - job->view->text / 4))
+      continue;
+    layout_add_text (job, index, g_string_chunk_insert (job->layout->strings, both), box, size, false,
+                     item->role);
+    LayoutMark mark = {index, item->role,      SYMBOL_SURFACE, right - width - 0.7 * view->text,
+                       y,     0.8 * view->text};
+    g_array_append_val (job->layout->marks, mark);
+    return;
+  }
+  job->layout->n_dropped++;
+}
+
+static void
+layout_in_drawing (LayoutJob *job)
+{
+  for (unsigned i = 0; i < scene_n_items (job->scene); i++) {
+    const SceneItem *item = scene_item (job->scene, i);
+    if (item->shape == SHAPE_LEVEL && item_is_shown (job->view, item) && item->role != ROLE_LEVEL)
+      place_in_drawing (job, i, item);
+  }
+}
+
+/* What the two columns are, above the topmost rung. */
+static void
+place_head (LayoutJob *job, const Columns *c, double margin, double y)
+{
+  const DrawingView *view = job->view;
+  const char *head = scene_level_head (job->scene);
+  double size = 0.82 * view->text, width, height;
+  text_engine_measure (job->engine, head, size, false, &width, &height);
+  LayoutBox box = {margin + c->gap + c->elbow + 0.2 * view->text, y - height, width, height};
+  layout_add_text (job, 0, head, box, size, false, ROLE_LEVEL);
+  g_array_index (job->layout->texts, LayoutText, job->layout->texts->len - 1).soft = true;
+}
+
 void
 layout_levels (LayoutJob *job)
 {
@@ -154,19 +209,23 @@ layout_levels (LayoutJob *job)
   double margin = view_x (view, scene_outline (job->scene).x1),
          width = ladder_width (job->scene, view, job->engine);
   /* Half a unit: a view that was fitted is exactly as wide as its margins ask. */
-  if (width <= 0 || margin < 0 || margin + width > view->width + view->text)
+  if (width <= 0 || margin < 0 || margin + width > view->width + view->text) {
+    layout_in_drawing (job);
     return;
+  }
   for (unsigned i = 0; i < scene_n_items (job->scene) && n < MAX_RUNGS; i++) {
     const SceneItem *item = scene_item (job->scene, i);
     double y = item->shape == SHAPE_LEVEL ? view_y (view, scene_points (job->scene, item)->z) : 0;
     if (item->shape == SHAPE_LEVEL && item_is_shown (view, item) && y >= 0 && y <= view->height)
       rungs[n++] = (Rung){i, item, y, y};
   }
-  double top = 1.8 * view->text, bottom = view->height - 0.5 * view->text;
+  double top = 3.2 * view->text, bottom = view->height - 0.5 * view->text;
   n = drop_rungs (job, rungs, n, bottom - top);
   qsort (rungs, n, sizeof *rungs, by_height);
   Columns c = columns_of (job->scene, view, job->engine);
   spread (rungs, n, RUNG_PITCH * view->text, top, bottom);
   for (unsigned i = 0; i < n; i++)
     place_rung (job, &rungs[i], &c, margin);
+  if (n > 0)
+    place_head (job, &c, margin, rungs[0].placed - 1.5 * view->text);
 }

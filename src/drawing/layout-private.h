@@ -11,6 +11,8 @@ typedef struct {
   TextEngine *engine;
   Layout *layout;
   Occupancy *occupancy;
+  double left, right, bottom; /* between and above which labels may stand */
+  GArray *devices;            /* SceneBox of every solid thing, user units, y down, cut to the view */
 } LayoutJob;
 
 /* Room in user units that a view needs around the outline of a scene, at any scale. */
@@ -35,8 +37,17 @@ double dimension_offset (const DrawingView *view, unsigned place);
 
 bool item_is_shown (const DrawingView *view, const SceneItem *item);
 
+/* 0, -1, 1, -2, 2 ...: places to try, from the middle outwards. */
+int swing (int step);
+
 bool boxes_overlap (LayoutBox a, LayoutBox b);
 bool segment_meets_box (double x0, double y0, double x1, double y1, LayoutBox box);
+
+/* The part of a box (user units) that is in sight. */
+SceneBox layout_cut_to_view (const DrawingView *view, SceneBox box);
+
+/* True when a box meets a device or pump other than `thing`: a name there would be read as the device's. */
+bool layout_hits_device (const LayoutJob *job, LayoutBox box, SceneBox thing);
 
 /* True when no text, mark or leader placed already meets the box. */
 bool layout_is_free (const LayoutJob *job, LayoutBox box);

@@ -11,6 +11,13 @@ item_is_shown (const DrawingView *view, const SceneItem *item)
   return view_shows (view, item->layer);
 }
 
+int
+swing (int step)
+{
+  int far = (step + 1) / 2;
+  return step % 2 != 0 ? -far : far;
+}
+
 bool
 boxes_overlap (LayoutBox a, LayoutBox b)
 {
@@ -74,6 +81,43 @@ layout_add_line (LayoutJob *job, unsigned item, double x0, double y0, double x1,
   g_array_append_val (job->layout->lines, line);
 }
 
+SceneBox
+layout_cut_to_view (const DrawingView *view, SceneBox box)
+{
+  return (SceneBox){CLAMP (box.x0, 0, view->width), CLAMP (box.z0, 0, view->height),
+                    CLAMP (box.x1, 0, view->width), CLAMP (box.z1, 0, view->height)};
+}
+
+static GArray *
+collect_devices (const Scene *scene, const DrawingView *view)
+{
+  GArray *devices = g_array_new (FALSE, FALSE, sizeof (SceneBox));
+  for (unsigned i = 0; i < scene_n_items (scene); i++) {
+    const SceneItem *item = scene_item (scene, i);
+    if (item->shape != SHAPE_AREA || item->role != ROLE_DEVICE || !view_shows (view, item->layer))
+      continue;
+    const ScenePoint *p = scene_points (scene, item);
+    SceneBox box = {view_x (view, p[0].x), view_y (view, p[2].z), view_x (view, p[2].x),
+                    view_y (view, p[0].z)};
+    box = layout_cut_to_view (view, box);
+    g_array_append_val (devices, box);
+  }
+  return devices;
+}
+
+bool
+layout_hits_device (const LayoutJob *job, LayoutBox box, SceneBox thing)
+{
+  for (unsigned i = 0; i < job->devices->len; i++) {
+    SceneBox d = g_array_index (job->devices, SceneBox, i);
+    bool same = fabs (d.x0 - thing.x0) < 1 && fabs (d.x1 - thing.x1) < 1 && fabs (d.z0 - thing.z0) < 1 &&
+                fabs (d.z1 - thing.z1) < 1;
+    if (!same && boxes_overlap (box, (LayoutBox){d.x0, d.z0, d.x1 - d.x0, d.z1 - d.z0}))
+      return true;
+  }
+  return false;
+}
+
 Layout *
 layout_new (const Scene *scene, const DrawingView *view, TextEngine *engine)
 {
@@ -81,11 +125,15 @@ layout_new (const Scene *scene, const DrawingView *view, TextEngine *engine)
   layout->texts = g_array_new (FALSE, FALSE, sizeof (LayoutText));
   layout->lines = g_array_new (FALSE, FALSE, sizeof (LayoutLine));
   layout->marks = g_array_new (FALSE, FALSE, sizeof (LayoutMark));
-  LayoutJob job = {scene, view, engine, layout, occupancy_new (scene, view)};
+  layout->strings = g_string_chunk_new (256);
+  LayoutJob job = {.scene = scene, .view = view, .engine = engine, .layout = layout};
+  job.occupancy = occupancy_new (scene, view);
+  job.devices = collect_devices (scene, view);
   layout_dimensions (&job);
   layout_levels (&job);
   layout_labels (&job);
   occupancy_free (job.occupancy);
+  g_array_unref (job.devices);
   return layout;
 }
 
@@ -97,6 +145,7 @@ layout_free (Layout *layout)
   g_array_unref (layout->texts);
   g_array_unref (layout->lines);
   g_array_unref (layout->marks);
+  g_string_chunk_free (layout->strings);
   g_free (layout);
 }
 

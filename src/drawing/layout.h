@@ -37,10 +37,11 @@ typedef struct {
 } LayoutMark;
 
 typedef struct {
-  GArray *texts;      /* LayoutText */
-  GArray *lines;      /* LayoutLine */
-  GArray *marks;      /* LayoutMark */
-  unsigned n_dropped; /* texts for which there was no room */
+  GArray *texts;         /* LayoutText */
+  GArray *lines;         /* LayoutLine */
+  GArray *marks;         /* LayoutMark */
+  unsigned n_dropped;    /* texts for which there was no room */
+  GStringChunk *strings; /* texts that only a view has */
 } Layout;
 
 Layout *layout_new (const Scene *scene, const DrawingView *view, TextEngine *engine);

@@ -91,14 +91,36 @@ take_area (Occupancy *o, const DrawingView *view, const ScenePoint *p, unsigned 
   }
 }
 
+/* Areas on which text must not stand: pipes and their fittings, and what is hatched on any ground. */
+static bool
+is_unreadable (const SceneItem *item)
+{
+  switch (item->material) {
+  case MATERIAL_GLASS:
+  case MATERIAL_PLASTIC:
+  case MATERIAL_TIMBER:
+  case MATERIAL_SAND:
+  case MATERIAL_SOCK:
+  case MATERIAL_GROUND:
+  case MATERIAL_ROCK:
+    return true;
+  case MATERIAL_NONE:
+  case MATERIAL_BLANK:
+  case MATERIAL_WATER:
+  case MATERIAL_WATER_OFF:
+  case MATERIAL_PIPE:
+  case N_SCENE_MATERIALS:
+    break;
+  }
+  return item->role == ROLE_PIPE || item->role == ROLE_FITTING;
+}
+
 static void
 take_item (Occupancy *o, const Scene *scene, const DrawingView *view, const SceneItem *item)
 {
   const ScenePoint *p = scene_points (scene, item);
-  if (item->shape == SHAPE_AREA && (item->role == ROLE_PIPE || item->role == ROLE_FITTING))
+  if (item->shape == SHAPE_AREA && is_unreadable (item))
     take_area (o, view, p, item->n);
-  if (item->shape == SHAPE_AREA && item->material == MATERIAL_ROCK)
-    return;
   if (item->shape == SHAPE_LINE)
     for (unsigned i = 0; i + 1 < item->n + (item->closed ? 1 : 0); i++)
       take_line (o, view_x (view, p[i].x), view_y (view, p[i].z), view_x (view, p[(i + 1) % item->n].x),
@@ -163,4 +185,19 @@ occupancy_is_free (const Occupancy *o, double x, double y, double width, double 
   unsigned sum = o->sums[(y1 + 1) * stride + x1 + 1] - o->sums[y0 * stride + x1 + 1] -
                  o->sums[(y1 + 1) * stride + x0] + o->sums[y0 * stride + x0];
   return sum == 0;
+}
+
+unsigned
+occupancy_crossings (const Occupancy *o, double x0, double y0, double x1, double y1)
+{
+  int steps = (int) ceil (hypot (x1 - x0, y1 - y0) / o->cell) + 1;
+  unsigned crossings = 0;
+  bool inside = false;
+  for (int i = 0; i <= steps; i++) {
+    double t = (double) i / steps;
+    bool taken = !occupancy_is_free (o, x0 + t * (x1 - x0), y0 + t * (y1 - y0), 0, 0);
+    crossings += taken && !inside;
+    inside = taken;
+  }
+  return crossings;
 }

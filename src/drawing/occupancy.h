@@ -11,5 +11,8 @@ typedef struct _Occupancy Occupancy;
 Occupancy *occupancy_new (const Scene *scene, const DrawingView *view);
 void occupancy_free (Occupancy *occupancy);
 
+/* How often a line enters something drawn. */
+unsigned occupancy_crossings (const Occupancy *occupancy, double x0, double y0, double x1, double y1);
+
 /* True when nothing is drawn in the box (user units); what lies outside the view counts as taken. */
 bool occupancy_is_free (const Occupancy *occupancy, double x, double y, double width, double height);

@@ -119,6 +119,12 @@ paint_text (const Paint *paint, const LayoutText *text)
 {
   const Palette *p = paint->palette;
   Color color = p->ink;
+  if (p->hatched && text->role != ROLE_DIMENSION) { /* no text stands on hatching */
+    color_set (paint->cr, p->sheet);
+    cairo_rectangle (paint->cr, text->box.x - 0.2 * text->size, text->box.y,
+                     text->box.width + 0.4 * text->size, text->box.height);
+    cairo_fill (paint->cr);
+  }
   if (text->role == ROLE_DIMENSION || text->soft)
     color = p->soft;
   else if (text->role == ROLE_SURFACE || text->role == ROLE_POWER_OFF)

@@ -128,7 +128,7 @@ void
 painter_draw_overlay (cairo_t *cr, const Scene *scene, const DrawingView *view, const Palette *palette,
                       TextEngine *engine, const PainterOverlay *overlay)
 {
-  Paint paint = {cr, scene, view, palette, engine};
+  Paint paint = {.cr = cr, .scene = scene, .view = view, .palette = palette, .engine = engine};
   cairo_save (cr);
   cairo_rectangle (cr, 0, 0, view->width, view->height);
   cairo_clip (cr);

@@ -4,12 +4,18 @@
 
 #include "drawing/painter.h"
 
+/* Hatching as small repeated pictures, made once a redraw: on a screen it would cost more than all the rest. */
+typedef struct {
+  cairo_pattern_t *tiles[N_SCENE_MATERIALS];
+} Tiles;
+
 typedef struct {
   cairo_t *cr;
   const Scene *scene;
   const DrawingView *view;
   const Palette *palette;
   TextEngine *engine;
+  Tiles *tiles; /* NULL: hatching as lines, for paper */
 } Paint;
 
 /* The path of a line or an area, aligned with device pixels where it runs along x and z. `width` is that of the line
@@ -24,6 +30,8 @@ double paint_snap (const Paint *paint, double coordinate, double width);
 
 /* Fills the current path with a material and clears it. */
 void paint_material (const Paint *paint, SceneMaterial material);
+
+void tiles_clear (Tiles *tiles);
 
 /* Dimensions, levels, labels and marks. */
 void paint_notes (const Paint *paint, const Layout *layout);

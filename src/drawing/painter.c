@@ -67,7 +67,7 @@ paint_line_style (const Paint *paint, SceneRole role)
   color_set (paint->cr, tone_color (paint->palette, style->tone));
   cairo_set_dash (paint->cr, dashes, (int) style->n_dashes, 0);
   cairo_set_line_width (paint->cr, width);
-  cairo_set_line_cap (paint->cr, style->n_dashes > 2 ? CAIRO_LINE_CAP_BUTT : CAIRO_LINE_CAP_BUTT);
+  cairo_set_line_cap (paint->cr, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_join (paint->cr, CAIRO_LINE_JOIN_MITER);
   return width;
 }
@@ -186,7 +186,10 @@ void
 painter_draw (cairo_t *cr, const Scene *scene, const Layout *layout, const DrawingView *view,
               const Palette *palette, TextEngine *engine)
 {
-  Paint paint = {cr, scene, view, palette, engine};
+  Tiles tiles = {{NULL}};
+  Paint paint = {.cr = cr, .scene = scene, .view = view, .palette = palette, .engine = engine};
+  if (view->device_scale > 0 && !palette->hatched)
+    paint.tiles = &tiles;
   cairo_save (cr);
   cairo_rectangle (cr, 0, 0, view->width, view->height);
   cairo_clip (cr);
@@ -196,6 +199,7 @@ painter_draw (cairo_t *cr, const Scene *scene, const Layout *layout, const Drawi
       paint_item (&paint, item);
   }
   paint_notes (&paint, layout);
+  tiles_clear (&tiles);
   cairo_restore (cr);
 }
 

@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "drawing/scene-private.h"
 
-#include <glib/gi18n-lib.h>
 #include <math.h>
+
+#include "report/words.h"
 
 int
 part_index (const Builder *b, const Part *part)
@@ -30,48 +31,23 @@ take_text (Scene *scene, char *text)
   return kept;
 }
 
-/* The field that tells parts of one kind apart for a person, or N_FIELDS. */
-static FieldId
-telling_field (PartKind kind)
-{
-  switch (kind) {
-  case PART_DRAIN:
-    return FIELD_DRAIN_ROLE;
-  case PART_CHAMBER:
-    return FIELD_CHAMBER_ROLE;
-  case PART_DEVICE:
-    return FIELD_DEVICE_KIND;
-  case PART_JOB:
-  case PART_ROOM:
-  case PART_STAND:
-  case PART_TANK:
-  case PART_OVERFLOW:
-  case PART_SUMP:
-  case PART_BAFFLE:
-  case PART_PUMP:
-  case PART_RETURN:
-  case PART_TEE:
-  case PART_OUTLET:
-  case PART_CORNER:
-  case PART_FITTING:
-  case PART_RESERVOIR:
-  case PART_CANDIDATE:
-  case N_PART_KINDS:
-    break;
-  }
-  return N_FIELDS;
-}
-
 const char *
 part_name (Builder *b, const Part *part)
 {
+  return take_text (b->scene, words_part (b->design, part));
+}
+
+const char *
+short_name (Builder *b, const Part *part)
+{
   const char *label = part_label (part);
-  if (label != NULL && *label != '\0')
-    return keep_text (b->scene, label);
-  FieldId field = telling_field (part_kind (part));
-  if (field == N_FIELDS)
-    return keep_text (b->scene, _ (part_kind_name (part_kind (part))));
-  return keep_text (b->scene, _ (field_info (field)->choices[design_choice (b->design, part, field)].name));
+  if ((label != NULL && *label != '\0') || part_kind (part) != PART_CHAMBER)
+    return part_name (b, part);
+  unsigned place = 0;
+  while (design_child (b->design, part_owner (part), PART_CHAMBER, place) != part)
+    place++;
+  const char *role = words_choice (FIELD_CHAMBER_ROLE, design_choice (b->design, part, FIELD_CHAMBER_ROLE));
+  return take_text (b->scene, g_strdup_printf ("%u %s", place + 1, role));
 }
 
 const char *
@@ -219,6 +195,20 @@ add_label_box (Builder *b, int part, SceneBox box, const char *text, unsigned im
   ScenePoint p[] = {{box.x0, box.z0}, {box.x1, box.z1}};
   if (box_is_real (box))
     add_label (b, part, ANCHOR_BOX, p, 2, text, importance);
+}
+
+void
+add_label_within (Builder *b, int part, SceneBox box, const char *text, unsigned importance)
+{
+  ScenePoint p[] = {{box.x0, box.z0}, {box.x1, box.z1}};
+  if (box_is_real (box))
+    add_label (b, part, ANCHOR_WITHIN, p, 2, text, importance);
+}
+
+double
+level_under (double level, double rim)
+{
+  return level > rim ? rim : level;
 }
 
 SceneBox

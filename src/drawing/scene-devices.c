@@ -5,6 +5,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#define SOCK_STEPS 20
+
 static void
 build_device (Builder *b, const Part *device)
 {
@@ -45,10 +47,10 @@ build_socks (Builder *b, const Part *chamber)
   double top = in.z1, collar = MIN (0.02, depth / 6), round_off = MIN (width / 2, depth / 3);
   for (unsigned i = 0; i < (unsigned) n; i++) {
     double x = in.x0 + (i + 0.5) * pitch;
-    ScenePoint bag[11] = {{x - width / 2, top - collar}};
+    ScenePoint bag[SOCK_STEPS + 3] = {{x - width / 2, top - collar}};
     unsigned k = 1;
-    for (unsigned step = 0; step <= 8; step++) {
-      double angle = G_PI + G_PI * step / 8;
+    for (unsigned step = 0; step <= SOCK_STEPS; step++) {
+      double angle = G_PI + G_PI * step / SOCK_STEPS;
       bag[k++] = (ScenePoint){x + width / 2 * cos (angle), top - depth + round_off + round_off * sin (angle)};
     }
     bag[k++] = (ScenePoint){x + width / 2, top - collar};
@@ -110,7 +112,7 @@ build_reservoir (Builder *b)
     Box3 inside = geometry_inside (b->design, reservoir);
     double area = inside.size.x * inside.size.y;
     double level = in.z0 + number_of (b, reservoir, FIELD_RESERVOIR_VOLUME) / area;
-    level = MIN (level, in.z1);
+    level = level_under (level, in.z1);
     if (isfinite (level) && b->readings.known) {
       add_box_area (b, ROLE_WATER, LAYER_WATER, part, MATERIAL_WATER, (SceneBox){in.x0, in.z0, in.x1, level});
       add_segment (b, ROLE_SURFACE, LAYER_WATER, part, in.x0, level, in.x1, level);

@@ -6,31 +6,30 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* Where heights are counted from, and the vessel that they are counted in. */
 typedef struct {
-  int part;
-  SceneLayer layer;
-  SceneRole role;
-  double x, z;
-  double bottom; /* of the vessel that it belongs to, or NAN */
-  const char *name;
-  unsigned importance;
-} Rung;
+  Builder *b;
+  double floor;  /* of the stand */
+  double bottom; /* inside of the vessel, or NAN */
+} Datum;
 
+/* A level of a part that runs from x0 to x1. */
 static void
-add_rung (Builder *b, double floor, const Rung *rung)
+add_rung (const Datum *datum, SceneRole role, int part, double x0, double x1, double z, const char *name,
+          unsigned importance)
 {
-  if (!isfinite (rung->x) || !isfinite (rung->z))
+  Builder *b = datum->b;
+  if (!isfinite (x0) || !isfinite (x1) || !isfinite (z))
     return;
-  SceneItem item = {.shape = SHAPE_LEVEL, .role = rung->role, .layer = rung->layer, .part = rung->part};
-  item.importance = rung->importance;
-  item.text = rung->name;
-  item.value = length_text (b, rung->z - floor);
-  if (isfinite (rung->bottom))
-    item.own = length_text (b, rung->z - rung->bottom);
+  SceneItem item = {.shape = SHAPE_LEVEL, .role = role, .part = part, .text = name, .importance = importance};
+  item.layer = role == ROLE_POWER_OFF ? LAYER_POWER_OFF : LAYER_LEVELS;
+  item.value = length_text (b, z - datum->floor);
+  if (isfinite (datum->bottom))
+    item.own = length_text (b, z - datum->bottom);
   item.first = b->scene->points->len;
-  item.n = 1;
-  ScenePoint at = {rung->x, rung->z};
-  g_array_append_val (b->scene->points, at);
+  item.n = 2;
+  ScenePoint ends[] = {{x0, z}, {x1, z}};
+  g_array_append_vals (b->scene->points, ends, 2);
   g_array_append_val (b->scene->items, item);
 }
 
@@ -39,7 +38,7 @@ static const char *
 named (Builder *b, const char *phrase, const Part *part)
 {
   GString *text = g_string_new (phrase);
-  g_string_replace (text, "%s", part_name (b, part), 1);
+  g_string_replace (text, "%s", short_name (b, part), 1);
   return take_text (b->scene, g_string_free (text, FALSE));
 }
 
@@ -51,46 +50,30 @@ tank_rungs (Builder *b, double floor)
     return;
   int part = part_index (b, tank);
   SceneBox in = front_of (geometry_inside (b->design, tank));
-  Rung rim = {part, LAYER_LEVELS, ROLE_LEVEL, in.x1, in.z1, in.z0, _ ("Rim"), 60};
-  add_rung (b, floor, &rim);
-  Rung running = {
-      part, LAYER_LEVELS, ROLE_SURFACE, in.x1, b->readings.running_m[part], in.z0, _ ("Display, running"),
-      95};
-  add_rung (b, floor, &running);
-  Rung off = {
-      part, LAYER_POWER_OFF, ROLE_POWER_OFF, in.x1, b->readings.off_m[part], in.z0, _ ("Display, power off"),
-      55};
-  add_rung (b, floor, &off);
+  Datum datum = {b, floor, in.z0};
+  add_rung (&datum, ROLE_LEVEL, part, in.x0, in.x1, in.z1, _ ("Rim"), 60);
+  add_rung (&datum, ROLE_SURFACE, part, in.x0, in.x1, b->readings.running_m[part], _ ("Display, running"),
+            95);
+  add_rung (&datum, ROLE_POWER_OFF, part, in.x0, in.x1, b->readings.off_m[part], _ ("Display, power off"),
+            55);
 }
 
 static void
-overflow_rungs (Builder *b, double floor)
+overflow_rungs (Builder *b, double floor, const Part *overflow)
 {
-  for (unsigned i = 0; i < design_count (b->design, PART_OVERFLOW); i++) {
-    const Part *overflow = design_nth (b->design, PART_OVERFLOW, i);
-    int part = part_index (b, overflow);
-    SceneBox in = front_of (geometry_drain_box (b->design, overflow));
-    Rung crest = {part,         LAYER_LEVELS, ROLE_LEVEL, in.x1, geometry_crest (b->design, overflow),
-                  (double) NAN, _ ("Crest"),  90};
-    add_rung (b, floor, &crest);
-    Rung box = {
-        part, LAYER_LEVELS, ROLE_SURFACE, in.x1, b->readings.running_m[part], in.z0, _ ("Box, running"), 80};
-    add_rung (b, floor, &box);
-    for (unsigned k = 0; k < design_n_children (b->design, part_key (overflow), PART_DRAIN); k++) {
-      const Part *drain = design_child (b->design, part_key (overflow), PART_DRAIN, k);
-      Point3 mouth[1];
-      if (geometry_run (b->design, drain, mouth, 1) < 1)
-        continue;
-      Rung lip = {part_index (b, drain),
-                  LAYER_LEVELS,
-                  ROLE_LEVEL,
-                  mouth[0].x,
-                  geometry_mouth (b->design, drain),
-                  in.z0,
-                  named (b, _ ("Lip, %s"), drain),
-                  65};
-      add_rung (b, floor, &lip);
-    }
+  int part = part_index (b, overflow);
+  SceneBox box = front_of (geometry_inside (b->design, overflow));
+  SceneBox drained = front_of (geometry_drain_box (b->design, overflow));
+  Datum crest = {b, floor, geometry_datum (b->design, overflow)}, inside = {b, floor, drained.z0};
+  add_rung (&crest, ROLE_LEVEL, part, box.x0, box.x1, geometry_crest (b->design, overflow), _ ("Crest"), 90);
+  add_rung (&inside, ROLE_SURFACE, part, drained.x0, drained.x1, b->readings.running_m[part],
+            _ ("Box, running"), 80);
+  for (unsigned k = 0; k < design_n_children (b->design, part_key (overflow), PART_DRAIN); k++) {
+    const Part *drain = design_child (b->design, part_key (overflow), PART_DRAIN, k);
+    Point3 mouth[1];
+    if (geometry_run (b->design, drain, mouth, 1) > 0)
+      add_rung (&inside, ROLE_LEVEL, part_index (b, drain), mouth[0].x, mouth[0].x,
+                geometry_mouth (b->design, drain), named (b, _ ("Lip, %s"), drain), 65);
   }
 }
 
@@ -106,39 +89,22 @@ same_as_next (Builder *b, const Part *sump, unsigned i, const double *levels)
 }
 
 static void
-sump_rungs (Builder *b, const Part *sump, double floor)
+sump_rungs (Builder *b, double floor, const Part *sump)
 {
-  int index = part_index (b, sump);
   SceneBox in = front_of (geometry_inside (b->design, sump));
-  Rung rim = {index, LAYER_LEVELS, ROLE_LEVEL, in.x1, in.z1, in.z0, _ ("Sump rim"), 70};
-  add_rung (b, floor, &rim);
+  Datum datum = {b, floor, in.z0};
+  add_rung (&datum, ROLE_LEVEL, part_index (b, sump), in.x0, in.x1, in.z1, _ ("Sump rim"), 70);
   for (unsigned i = 0; i < design_n_children (b->design, part_key (sump), PART_CHAMBER); i++) {
     const Part *chamber = design_child (b->design, part_key (sump), PART_CHAMBER, i);
     int part = part_index (b, chamber);
     SceneBox room = front_of (geometry_inside (b->design, chamber));
     bool pumped = design_choice (b->design, chamber, FIELD_CHAMBER_ROLE) == CHAMBER_RETURN;
-    if (!same_as_next (b, sump, i, b->readings.running_m)) {
-      Rung running = {part,
-                      LAYER_LEVELS,
-                      ROLE_SURFACE,
-                      room.x1,
-                      b->readings.running_m[part],
-                      in.z0,
-                      named (b, _ ("%s, running"), chamber),
-                      pumped ? 94 : 72};
-      add_rung (b, floor, &running);
-    }
-    if (!same_as_next (b, sump, i, b->readings.off_m)) {
-      Rung off = {part,
-                  LAYER_POWER_OFF,
-                  ROLE_POWER_OFF,
-                  room.x1,
-                  b->readings.off_m[part],
-                  in.z0,
-                  named (b, _ ("%s, power off"), chamber),
-                  pumped ? 88 : 58};
-      add_rung (b, floor, &off);
-    }
+    if (!same_as_next (b, sump, i, b->readings.running_m))
+      add_rung (&datum, ROLE_SURFACE, part, room.x0, room.x1, b->readings.running_m[part],
+                named (b, _ ("%s, running"), chamber), pumped ? 94 : 72);
+    if (!same_as_next (b, sump, i, b->readings.off_m))
+      add_rung (&datum, ROLE_POWER_OFF, part, room.x0, room.x1, b->readings.off_m[part],
+                named (b, _ ("%s, power off"), chamber), pumped ? 88 : 58);
   }
 }
 
@@ -147,12 +113,16 @@ build_levels (Builder *b)
 {
   const Part *stand = design_nth (b->design, PART_STAND, 0);
   double floor = stand != NULL ? geometry_inside (b->design, stand).origin.z : 0;
+  g_autofree char *unit = units_symbol (units_unit_for (QUANTITY_LENGTH, &b->style), &b->style);
+  /* Translators: %s is a unit of length. Head of two columns of levels: above the stand's floor, above the vessel's bottom. */
+  b->scene->level_head = take_text (b->scene, g_strdup_printf (_ ("%s above floor, above own bottom"), unit));
   if (b->options.kind == SCENE_STAND)
     return;
   if (b->options.kind == SCENE_SYSTEM) {
     tank_rungs (b, floor);
-    overflow_rungs (b, floor);
+    for (unsigned i = 0; i < design_count (b->design, PART_OVERFLOW); i++)
+      overflow_rungs (b, floor, design_nth (b->design, PART_OVERFLOW, i));
   }
   for (unsigned i = 0; i < design_count (b->design, PART_SUMP); i++)
-    sump_rungs (b, design_nth (b->design, PART_SUMP, i), floor);
+    sump_rungs (b, floor, design_nth (b->design, PART_SUMP, i));
 }

@@ -259,7 +259,8 @@ build_run (Builder *b, const Run *run)
   const ScenePoint *line = &g_array_index (centre, ScenePoint, 0);
   if (centre->len < 2)
     return;
-  area_between (b, ROLE_PIPE, LAYER_BODY, run->index, MATERIAL_BLANK, line, centre->len, run->outside);
+  area_between (b, ROLE_PIPE, LAYER_BODY, run->index, MATERIAL_PIPE, line, centre->len, run->outside);
+  area_between (b, ROLE_PIPE, LAYER_BODY, run->index, MATERIAL_BLANK, line, centre->len, run->bore);
   build_texture (b, run, line, centre->len);
   g_autoptr (GArray) left = g_array_new (FALSE, FALSE, sizeof (ScenePoint));
   g_autoptr (GArray) right = g_array_new (FALSE, FALSE, sizeof (ScenePoint));
@@ -313,8 +314,27 @@ build_tee (Builder *b, const Part *tee, const Run *runs, unsigned n)
   add_label_box (b, index, box, part_name (b, tee), 46);
 }
 
+/* True when a run goes up or down behind the back pane of the tank for most of the tank's height that it passes. */
+static bool
+passes_behind (const Builder *b, const Run *run)
+{
+  const Part *tank = design_nth (b->design, PART_TANK, 0);
+  if (tank == NULL)
+    return false;
+  Box3 box = geometry_outside (b->design, tank);
+  double back = box.origin.y + box.size.y, behind = 0, all = 0;
+  for (unsigned i = 1; i < run->n_space; i++) {
+    const Point3 *p = &run->space[i - 1], *q = &run->space[i];
+    double low = MAX (MIN (p->z, q->z), box.origin.z);
+    double length = MAX (0, MIN (MAX (p->z, q->z), box.origin.z + box.size.z) - low);
+    all += length;
+    behind += MIN (p->y, q->y) >= back ? length : 0;
+  }
+  return all > 0 && behind > 0.7 * all;
+}
+
 void
-build_runs (Builder *b)
+build_runs (Builder *b, bool behind)
 {
   unsigned drains = design_count (b->design, PART_DRAIN), returns = design_count (b->design, PART_RETURN);
   g_autofree Run *runs = g_new0 (Run, drains + returns + 1);
@@ -326,7 +346,10 @@ build_runs (Builder *b)
   move_aside (runs, n);
   qsort (runs, n, sizeof *runs, by_depth);
   for (unsigned i = 0; i < n; i++)
-    build_run (b, &runs[i]);
+    if (passes_behind (b, &runs[i]) == behind)
+      build_run (b, &runs[i]);
+  if (behind)
+    return;
   for (unsigned i = 0; i < design_count (b->design, PART_TEE); i++)
     build_tee (b, design_nth (b->design, PART_TEE, i), runs, n);
   for (unsigned i = 0; i < design_count (b->design, PART_OUTLET); i++)

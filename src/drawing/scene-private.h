@@ -17,6 +17,7 @@ struct _Scene {
   GStringChunk *texts;
   char **keys; /* of the parts, NULL at the end */
   unsigned n_parts;
+  const char *level_head;
   SceneBox outline; /* dimensions and the ladder of levels stand outside of it */
 };
 
@@ -36,7 +37,7 @@ void build_overflow (Builder *b);
 void build_sump (Builder *b);
 void build_devices (Builder *b);
 void build_reservoir (Builder *b);
-void build_runs (Builder *b);
+void build_runs (Builder *b, bool behind); /* those behind the tank come before it, the others after */
 void build_dimensions (Builder *b);
 void build_levels (Builder *b);
 void build_findings (Builder *b);
@@ -48,8 +49,10 @@ int part_index (const Builder *b, const Part *part);
 /* Numeric field of a part. */
 double number_of (const Builder *b, const Part *part, FieldId field);
 
-/* The part's label, or a name made from its kind and role. Owned by the scene. */
+/* The name of a part as the whole program has it, and a shorter one (number and role of a chamber) for narrow places. Owned by the
+ * scene. */
 const char *part_name (Builder *b, const Part *part);
+const char *short_name (Builder *b, const Part *part);
 
 /* A length as dimensions write it: a number without symbol, in the reader's unit. Owned by the scene. */
 const char *length_text (Builder *b, double metres);
@@ -76,7 +79,12 @@ SceneItem *add_box_area (Builder *b, SceneRole role, SceneLayer layer, int part,
                          SceneBox box);
 SceneItem *add_box_line (Builder *b, SceneRole role, SceneLayer layer, int part, SceneBox box);
 void add_cut_box (Builder *b, int part, SceneMaterial material, SceneBox box);
+/* A label of a box. The second kind stands inside of the box or nowhere. */
 void add_label_box (Builder *b, int part, SceneBox box, const char *text, unsigned importance);
+void add_label_within (Builder *b, int part, SceneBox box, const char *text, unsigned importance);
+
+/* A level no higher than the rim of its vessel; NAN stays NAN. */
+double level_under (double level, double rim);
 
 /* Text kept by the scene. */
 const char *keep_text (Scene *scene, const char *text);
@@ -92,7 +100,7 @@ void pipe_walls (const ScenePoint *centre, unsigned n, double width, GArray *ret
 /* The centre line with its corners rounded, appended to `ret`. */
 void pipe_centre (const ScenePoint *corners, unsigned n, double bend, GArray *ret);
 /* Point and direction (unit vector) at a distance along a polyline. */
-ScenePoint path_at (const ScenePoint *points, unsigned n, double distance, ScenePoint *ret_direction);
+ScenePoint path_at (const ScenePoint *points, unsigned n, double along, ScenePoint *ret_direction);
 double path_length (const ScenePoint *points, unsigned n);
 /* The piece of a polyline between two distances, appended to `ret`. */
 void path_piece (const ScenePoint *points, unsigned n, double from, double to, GArray *ret);

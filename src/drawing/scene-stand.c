@@ -24,8 +24,8 @@ build_door (Builder *b, const Part *stand, int part, SceneBox inside)
   /* Nothing is gained by a dashed line that lies on a solid one. */
   if (width < inside.x1 - inside.x0 - 1e-6 || height < inside.z1 - inside.z0 - 1e-6) {
     add_box_line (b, ROLE_HIDDEN, LAYER_BODY, part, door);
-    SceneBox corner = {door.x0, door.z1 - 0.25 * height, door.x0 + 0.25 * width, door.z1};
-    add_label_box (b, part, corner, _ ("Door opening"), 25);
+    SceneBox corner = {door.x0 + 0.25 * width, door.z1 - 0.25 * height, door.x0 + 0.6 * width, door.z1};
+    add_label_within (b, part, corner, _ ("Door opening"), 25);
   }
 }
 
@@ -54,6 +54,6 @@ build_stand (Builder *b)
   }
   build_door (b, stand, part, in);
   double strip = MIN (0.12, (in.z1 - in.z0) / 4);
-  add_label_box (b, part, (SceneBox){in.x0 + 0.6 * (in.x1 - in.x0), in.z1 - strip, in.x1, in.z1},
-                 part_name (b, stand), 60);
+  add_label_within (b, part, (SceneBox){in.x0 + 0.6 * (in.x1 - in.x0), in.z1 - strip, in.x1, in.z1},
+                    part_name (b, stand), 60);
 }

@@ -10,8 +10,8 @@ build_chamber_water (Builder *b, const Part *chamber)
 {
   int part = part_index (b, chamber);
   SceneBox in = front_of (geometry_inside (b->design, chamber));
-  double running = MIN (b->readings.running_m[part], in.z1);
-  double off = MIN (b->readings.off_m[part], in.z1);
+  double running = level_under (b->readings.running_m[part], in.z1);
+  double off = level_under (b->readings.off_m[part], in.z1);
   double base = isfinite (running) ? MAX (running, in.z0) : in.z0;
   if (isfinite (off) && off > base)
     add_box_area (b, ROLE_WATER_OFF, LAYER_POWER_OFF, part, MATERIAL_WATER_OFF,
@@ -20,13 +20,42 @@ build_chamber_water (Builder *b, const Part *chamber)
     add_box_area (b, ROLE_WATER, LAYER_WATER, part, MATERIAL_WATER, (SceneBox){in.x0, in.z0, in.x1, running});
 }
 
+/* NAN unless both are known. */
+static double
+lower_of (const double *levels, int left, int right)
+{
+  double sum = levels[left] + levels[right];
+  return isfinite (sum) ? MIN (levels[left], levels[right]) : sum;
+}
+
+/* Water over and under a baffle, between the faces of the two chambers that it parts. */
+static void
+build_baffle_water (Builder *b, const Part *sump, unsigned place, const Part *baffle, SceneBox in)
+{
+  int left = part_index (b, design_child (b->design, part_key (sump), PART_CHAMBER, place));
+  int right = part_index (b, design_child (b->design, part_key (sump), PART_CHAMBER, place + 1));
+  if (left < 0 || right < 0)
+    return;
+  SceneBox box = front_of (geometry_outside (b->design, baffle));
+  double running = lower_of (b->readings.running_m, left, right),
+         off = lower_of (b->readings.off_m, left, right);
+  SceneBox over = {box.x0, box.z1, box.x1, level_under (running, in.z1)};
+  SceneBox under = {box.x0, in.z0, box.x1, level_under (running, box.z0)};
+  SceneBox later = {box.x0, running > box.z1 ? running : box.z1, box.x1, level_under (off, in.z1)};
+  int part = part_index (b, baffle);
+  add_box_area (b, ROLE_WATER, LAYER_WATER, part, MATERIAL_WATER, over);
+  add_box_area (b, ROLE_WATER, LAYER_WATER, part, MATERIAL_WATER, under);
+  if (add_box_area (b, ROLE_WATER_OFF, LAYER_POWER_OFF, part, MATERIAL_WATER_OFF, later) != NULL)
+    add_segment (b, ROLE_POWER_OFF, LAYER_POWER_OFF, part, later.x0, later.z1, later.x1, later.z1);
+}
+
 static void
 build_chamber_surface (Builder *b, const Part *chamber)
 {
   int part = part_index (b, chamber);
   SceneBox in = front_of (geometry_inside (b->design, chamber));
-  double running = MIN (b->readings.running_m[part], in.z1);
-  double off = MIN (b->readings.off_m[part], in.z1);
+  double running = level_under (b->readings.running_m[part], in.z1);
+  double off = level_under (b->readings.off_m[part], in.z1);
   if (isfinite (running) && running > in.z0) {
     add_segment (b, ROLE_SURFACE, LAYER_WATER, part, in.x0, running, in.x1, running);
     if (in.x1 - in.x0 > 0.08)
@@ -54,6 +83,10 @@ build_baffle (Builder *b, const Part *baffle, SceneBox sump)
     add_box_line (b, ROLE_ALTERNATIVE, LAYER_BODY, part, lifted);
   }
   add_cut_box (b, part, MATERIAL_PLASTIC, box);
+  ScenePoint p[] = {{box.x0, box.z0}, {box.x1, box.z1}};
+  SceneItem *label = add_label (b, part, ANCHOR_BOX, p, 2, part_name (b, baffle), 30);
+  if (label != NULL)
+    label->least = 14;
 }
 
 static void
@@ -63,7 +96,7 @@ label_chamber (Builder *b, const Part *chamber)
   SceneBox in = front_of (geometry_inside (b->design, chamber));
   double floor = in.z0 + 0.02 * (in.z1 - in.z0);
   SceneBox low = {in.x0, floor, in.x1, in.z0 + 0.45 * (in.z1 - in.z0)};
-  add_label_box (b, part, low, part_name (b, chamber), 85);
+  add_label_box (b, part, low, short_name (b, chamber), 85);
 }
 
 static void
@@ -77,6 +110,8 @@ build_one_sump (Builder *b, const Part *sump)
   add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_BLANK, in);
   for (unsigned i = 0; i < chambers; i++)
     build_chamber_water (b, design_child (b->design, part_key (sump), PART_CHAMBER, i));
+  for (unsigned i = 0; i < baffles; i++)
+    build_baffle_water (b, sump, i, design_child (b->design, part_key (sump), PART_BAFFLE, i), in);
   add_cut_box (b, part, MATERIAL_GLASS, (SceneBox){out.x0, out.z0, out.x1, in.z0});
   add_cut_box (b, part, MATERIAL_GLASS, (SceneBox){out.x0, in.z0, in.x0, out.z1});
   add_cut_box (b, part, MATERIAL_GLASS, (SceneBox){in.x1, in.z0, out.x1, out.z1});

@@ -37,7 +37,7 @@ build_water (Builder *b, int part, SceneBox in)
   double level = b->readings.running_m[part];
   if (!isfinite (level) || level <= in.z0)
     return;
-  level = MIN (level, in.z1);
+  level = level_under (level, in.z1);
   add_box_area (b, ROLE_WATER, LAYER_WATER, part, MATERIAL_WATER, (SceneBox){in.x0, in.z0, in.x1, level});
 }
 
@@ -45,7 +45,7 @@ build_water (Builder *b, int part, SceneBox in)
 static void
 build_surface (Builder *b, int part, SceneBox in, double share)
 {
-  double level = MIN (b->readings.running_m[part], in.z1);
+  double level = level_under (b->readings.running_m[part], in.z1);
   if (isfinite (level) && level > in.z0) {
     add_segment (b, ROLE_SURFACE, LAYER_WATER, part, in.x0, level, in.x1, level);
     add_symbol (b, ROLE_SURFACE, LAYER_WATER, part, SYMBOL_SURFACE, in.x0 + share * (in.x1 - in.x0), level);

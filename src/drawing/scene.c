@@ -79,6 +79,7 @@ scene_build (const Design *design, const Catalogue *catalogue, const Evaluation 
   if (options->kind != SCENE_SUMP)
     build_stand (&b);
   if (options->kind == SCENE_SYSTEM) {
+    build_runs (&b, true);
     build_tank (&b);
     build_overflow (&b);
   }
@@ -88,7 +89,7 @@ scene_build (const Design *design, const Catalogue *catalogue, const Evaluation 
   }
   if (options->kind == SCENE_SYSTEM) {
     build_reservoir (&b);
-    build_runs (&b);
+    build_runs (&b, false);
   }
   build_dimensions (&b);
   build_levels (&b);
@@ -175,6 +176,12 @@ SceneBox
 scene_outline (const Scene *scene)
 {
   return scene->outline;
+}
+
+const char *
+scene_level_head (const Scene *scene)
+{
+  return scene->level_head;
 }
 
 bool

@@ -25,7 +25,7 @@ typedef enum {
   SHAPE_ARC,       /* part of a circle round its one point */
   SHAPE_SYMBOL,    /* a mark of fixed size at its one point */
   SHAPE_LABEL,     /* text placed per view near its anchor */
-  SHAPE_LEVEL,     /* entry of the ladder of levels, from its one point to the margin on the right */
+  SHAPE_LEVEL,     /* entry of the ladder of levels, from its right end to the margin on the right */
   SHAPE_DIMENSION, /* dimension between its two points, on a side outside the outline, or in place */
   N_SCENE_SHAPES
 } SceneShape;
@@ -73,6 +73,7 @@ typedef enum {
   X (SAND, "sand")                                                                                           \
   X (ROCK, "rock")                                                                                           \
   X (SOCK, "sock")                                                                                           \
+  X (PIPE, "pipe")                                                                                           \
   X (GROUND, "ground")
 
 typedef enum {
@@ -95,8 +96,8 @@ typedef enum {
       N_SCENE_SYMBOLS
 } SceneSymbol;
 
-/* What a label is tied to: its points are a single point, two corners of a box, or a path. */
-typedef enum { ANCHOR_POINT, ANCHOR_BOX, ANCHOR_PATH } SceneAnchor;
+/* What a label is tied to: its points are a single point, two corners of a box (within: inside of it only), or a path. */
+typedef enum { ANCHOR_POINT, ANCHOR_BOX, ANCHOR_WITHIN, ANCHOR_PATH } SceneAnchor;
 
 /* Where a dimension stands: outside the outline on one side, or in place between its points. */
 typedef enum { SIDE_LEFT, SIDE_BOTTOM, SIDE_TOP, SIDE_IN_PLACE } SceneSide;
@@ -120,12 +121,12 @@ typedef struct {
   int part;            /* index of the part in the design, or -1 */
   unsigned first, n;   /* its points within the scene's */
   unsigned rank;       /* dimension: how far out, 0 is nearest to the outline */
+  double least;        /* label: shown where its thing is at least this long, in sizes of text; 0 always */
   unsigned importance; /* text: the least important is left out first; 0 to 100 */
-  double radius, from,
-      to; /* arc: metres, radians; level: `from` is the height above the part's own inside bottom or NAN */
-  const char *text;  /* label, letter of a finding, name of a level */
-  const char *value; /* number of a dimension or level, already formatted */
-  const char *own;   /* level: height above the part's own inside bottom, formatted, or NULL */
+  double radius, from, to; /* arc: metres, radians */
+  const char *text;        /* label, letter of a finding, name of a level */
+  const char *value;       /* number of a dimension or level, already formatted */
+  const char *own;         /* level: height above the part's own inside bottom, formatted, or NULL */
   bool closed;
   bool upright; /* every edge runs along x or z: the painter may align it with pixels */
 } SceneItem;
@@ -156,6 +157,9 @@ SceneBox scene_bounds (const Scene *scene);
 
 /* What dimensions and the ladder of levels stand outside of. */
 SceneBox scene_outline (const Scene *scene);
+
+/* Head of the ladder of levels: the unit of its numbers and what they are counted from. */
+const char *scene_level_head (const Scene *scene);
 
 /* Box round the primitives of one part. False, and nothing written, when the part is not drawn. */
 bool scene_part_bounds (const Scene *scene, int part, SceneBox *ret_box);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* Draws the fixture: `draw-fixture dump KIND WATER` writes the text of its scene (how the files in golden/ are made), and
- * `draw-fixture png OUT PALETTE WIDTH HEIGHT SCALE [KIND [X Z ZOOM]]` a picture, zoomed about a place in metres. */
+ * `draw-fixture png OUT PALETTE WIDTH HEIGHT SCALE [KIND [X Z ZOOM]]` a picture, zoomed about a place in metres;
+ * `draw-fixture chart OUT PALETTE` the chart of pumps. */
 #include "tests/drawing/fixture.h"
 
 #include <math.h>
@@ -52,11 +53,31 @@ draw (int argc, char **argv)
   return status == CAIRO_STATUS_SUCCESS ? 0 : 1;
 }
 
+static int
+draw_chart (char **argv)
+{
+  double scale = 2, width = 760, height = 460;
+  g_autoptr (TextEngine) engine = text_engine_new (false);
+  DrawingView view = drawing_view_screen (width, height, scale);
+  NumberStyle style = number_style_metric ();
+  cairo_surface_t *surface =
+      cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) (width * scale), (int) (height * scale));
+  cairo_surface_set_device_scale (surface, scale, scale);
+  cairo_t *cr = cairo_create (surface);
+  chart_paint (cr, fixture_chart (), &view, palette_get ((PaletteKind) atoi (argv[3])), &style, engine);
+  cairo_status_t status = cairo_surface_write_to_png (surface, argv[2]);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+  return status == CAIRO_STATUS_SUCCESS ? 0 : 1;
+}
+
 int
 main (int argc, char **argv)
 {
   if (argc >= 7 && strcmp (argv[1], "png") == 0)
     return draw (argc, argv);
+  if (argc == 4 && strcmp (argv[1], "chart") == 0)
+    return draw_chart (argv);
   if (argc != 4 || strcmp (argv[1], "dump") != 0)
     return 64;
   g_autoptr (Scene) scene = fixture_scene ((SceneKind) atoi (argv[2]), atoi (argv[3]) != 0);

@@ -80,18 +80,21 @@ add_sump (Draft *draft, double length)
     ChamberRole role;
     double x;
     BaffleKind kind;
-  } rows[] = {{"inlet", "baffle-1", CHAMBER_INLET, 0.30, BAFFLE_OVER},
-              {"skimming", "baffle-2", CHAMBER_SKIMMER, 0.62, BAFFLE_UNDER},
-              {"trap", "baffle-3", CHAMBER_TRAP, 0.69, BAFFLE_OVER},
+  } rows[] = {{"inlet", "baffle-1", CHAMBER_INLET, 0.29, BAFFLE_OVER},
+              {"skimming", "baffle-2", CHAMBER_SKIMMER, 0.55, BAFFLE_UNDER},
+              {"trap", "baffle-3", CHAMBER_TRAP, 0.68, BAFFLE_OVER},
               {"return", NULL, CHAMBER_RETURN, 0, BAFFLE_OVER}};
+  double stand = MAX (0.2, 1.45 * length / 1.5),
+         inside = MAX (0.15, stand - (length > 0.75 ? 0.23 : 0.12)) - 0.016;
   add (draft, PART_SUMP, "sump", NULL, NULL);
+  set (draft, "sump", FIELD_SUMP_LENGTH, inside + 0.016);
   for (unsigned i = 0; i < G_N_ELEMENTS (rows); i++) {
     add (draft, PART_CHAMBER, rows[i].chamber, NULL, "sump");
     set (draft, rows[i].chamber, FIELD_CHAMBER_ROLE, rows[i].role);
     if (rows[i].baffle == NULL)
       continue;
     add (draft, PART_BAFFLE, rows[i].baffle, NULL, "sump");
-    set (draft, rows[i].baffle, FIELD_BAFFLE_X, rows[i].x * length * 0.76);
+    set (draft, rows[i].baffle, FIELD_BAFFLE_X, rows[i].x * inside);
     set (draft, rows[i].baffle, FIELD_BAFFLE_KIND, rows[i].kind);
   }
   set (draft, "inlet", FIELD_CHAMBER_SOCKS, 1);
@@ -108,7 +111,7 @@ add_sump (Draft *draft, double length)
 static void
 add_return (Draft *draft, double length)
 {
-  double scale = length / 1.5, top = 0.1 + 0.75 * scale + 0.04 + 0.4 * length;
+  double scale = length / 1.5, top = 0.14 + CLAMP (0.75 * scale, 0.2, 4) + CLAMP (0.4 * length, 0.15, 4);
   add (draft, PART_PUMP, "pump", "Pump A, 40 W", "return");
   add (draft, PART_TEE, "tee", NULL, NULL);
   add (draft, PART_OUTLET, "outlet-left", "Left outlet", "tank");

@@ -4,6 +4,7 @@
  * together by hand, with water that lies where such a system has it. */
 #pragma once
 
+#include "drawing/chart.h"
 #include "drawing/scene.h"
 
 Catalogue *fixture_catalogue (void);
@@ -14,5 +15,8 @@ Design *fixture_sized (double length_m);
 
 /* Levels, flows and one finding of each grade. */
 Evaluation *fixture_evaluation (const Design *design);
+
+/* Six invented pumps, their loop, the drain's limit and a target; constant. */
+const ChartData *fixture_chart (void);
 
 Scene *fixture_scene (SceneKind kind, bool with_water);

@@ -1,0 +1,154 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Labels, dimensions, levels and marks never overlap, stay in the view, and labels stand on no line. */
+#include "tests/drawing/fixture.h"
+
+#include <math.h>
+
+#include "drawing/layout-private.h"
+
+static const char *
+text_at (const Layout *layout, unsigned i)
+{
+  return g_array_index (layout->texts, LayoutText, i).text;
+}
+
+static void
+check_texts (const Layout *layout)
+{
+  for (unsigned i = 0; i < layout->texts->len; i++) {
+    LayoutBox a = g_array_index (layout->texts, LayoutText, i).box;
+    g_assert_true (isfinite (a.x) && isfinite (a.y) && a.width > 0 && a.height > 0);
+    for (unsigned k = 0; k < i; k++)
+      if (boxes_overlap (a, g_array_index (layout->texts, LayoutText, k).box))
+        g_error ("“%s” lies on “%s”", text_at (layout, i), text_at (layout, k));
+    for (unsigned k = 0; k < layout->marks->len; k++) {
+      const LayoutMark *mark = &g_array_index (layout->marks, LayoutMark, k);
+      LayoutBox box = {mark->x - mark->size / 2, mark->y - mark->size / 2, mark->size, mark->size};
+      if (mark->role == ROLE_FINDING && boxes_overlap (a, box))
+        g_error ("“%s” lies on a mark", text_at (layout, i));
+    }
+  }
+}
+
+/* A text on no line of the layout; a rung's own line and a dimension's own line run under theirs. */
+static void
+check_lines (const Layout *layout)
+{
+  for (unsigned i = 0; i < layout->texts->len; i++) {
+    const LayoutText *text = &g_array_index (layout->texts, LayoutText, i);
+    for (unsigned k = 0; k < layout->lines->len && text->role == ROLE_LABEL; k++) {
+      const LayoutLine *line = &g_array_index (layout->lines, LayoutLine, k);
+      if (segment_meets_box (line->x0, line->y0, line->x1, line->y1, text->box))
+        g_error ("a line runs through “%s”", text->text);
+    }
+  }
+}
+
+static void
+check_outlines (const Scene *scene, const Layout *layout, const DrawingView *view)
+{
+  for (unsigned t = 0; t < layout->texts->len; t++) {
+    const LayoutText *text = &g_array_index (layout->texts, LayoutText, t);
+    if (text->role != ROLE_LABEL)
+      continue;
+    g_assert_cmpfloat (text->box.x, >=, 0);
+    g_assert_cmpfloat (text->box.y, >=, 0);
+    g_assert_cmpfloat (text->box.x + text->box.width, <=, view->width);
+    g_assert_cmpfloat (text->box.y + text->box.height, <=, view->height);
+    for (unsigned i = 0; i < scene_n_items (scene); i++) {
+      const SceneItem *item = scene_item (scene, i);
+      const ScenePoint *p = scene_points (scene, item);
+      for (unsigned k = 1; item->shape == SHAPE_LINE && k < item->n; k++)
+        if (segment_meets_box (view_x (view, p[k - 1].x), view_y (view, p[k - 1].z), view_x (view, p[k].x),
+                               view_y (view, p[k].z), text->box))
+          g_error ("an outline of %s runs through “%s”", scene_part_key (scene, item->part), text->text);
+    }
+  }
+}
+
+static void
+check_view (const Scene *scene, const DrawingView *view, TextEngine *engine)
+{
+  g_autoptr (Layout) layout = layout_new (scene, view, engine);
+  check_texts (layout);
+  check_lines (layout);
+  check_outlines (scene, layout, view);
+}
+
+static void
+test_zooms (void)
+{
+  static const double sizes[][2] = {{400, 300}, {640, 900}, {1024, 700}, {1920, 1080}};
+  g_autoptr (TextEngine) engine = text_engine_new (true);
+  g_autoptr (Scene) scene = fixture_scene (SCENE_SYSTEM, true);
+  for (unsigned i = 0; i < G_N_ELEMENTS (sizes); i++)
+    for (double zoom = 0.5; zoom < 40; zoom *= 2.3) {
+      DrawingView view = drawing_view_screen (sizes[i][0], sizes[i][1], 1);
+      view = layout_fit (scene, &view, engine);
+      view = drawing_view_zoom (&view, 0.3 * view.width, 0.7 * view.height, zoom);
+      check_view (scene, &view, engine);
+    }
+}
+
+static void
+test_sizes (void)
+{
+  static const double lengths[] = {0.2, 0.5, 2.5, 20};
+  g_autoptr (TextEngine) engine = text_engine_new (true);
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  NumberStyle style = number_style_us ();
+  for (SceneKind kind = SCENE_SYSTEM; kind < N_SCENE_KINDS; kind++)
+    for (unsigned i = 0; i < G_N_ELEMENTS (lengths); i++) {
+      SceneOptions options = {.kind = kind, .style = &style};
+      g_autoptr (Design) design = fixture_sized (lengths[i]);
+      g_autofree Evaluation *evaluation = fixture_evaluation (design);
+      g_autoptr (Scene) scene = scene_build (design, catalogue, evaluation, &options);
+      DrawingView view = drawing_view_paper (842, 595);
+      view = layout_fit (scene, &view, engine);
+      check_view (scene, &view, engine);
+    }
+}
+
+static bool
+names (const Layout *layout, const char *text)
+{
+  for (unsigned i = 0; i < layout->texts->len; i++)
+    if (g_strcmp0 (text_at (layout, i), text) == 0)
+      return true;
+  return false;
+}
+
+/* With room enough the things that a person would ask for are named, and every grade of finding is marked. */
+static void
+test_names (void)
+{
+  static const char *const wanted[] = {
+      "Display tank", "Overflow",          "Throttled siphon", "Trickle channel", "Dry emergency",
+      "Pump A, 40 W", "Skimmer",           "Heater",           "Left outlet",     "Right outlet",
+      "Return riser", "Top-off reservoir", "Check valve"};
+  g_autoptr (TextEngine) engine = text_engine_new (true);
+  g_autoptr (Scene) scene = fixture_scene (SCENE_SYSTEM, true);
+  DrawingView view = drawing_view_screen (1920, 1080, 1);
+  view = layout_fit (scene, &view, engine);
+  g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+  for (unsigned i = 0; i < G_N_ELEMENTS (wanted); i++)
+    if (!names (layout, wanted[i]))
+      g_error ("“%s” is not named", wanted[i]);
+  unsigned marks = 0;
+  for (unsigned i = 0; i < layout->marks->len; i++)
+    marks += g_array_index (layout->marks, LayoutMark, i).role == ROLE_FINDING;
+  g_assert_cmpuint (marks, ==, 4);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/drawing/labels/zooms", test_zooms);
+  g_test_add_func ("/drawing/labels/sizes", test_sizes);
+  if (drawing_font_missing ())
+    g_test_message ("the names are not looked for: the font %s is not installed", DRAWING_FONT);
+  else
+    g_test_add_func ("/drawing/labels/names", test_names);
+  return g_test_run ();
+}
