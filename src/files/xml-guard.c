@@ -189,10 +189,12 @@ xml_guard_parse (GBytes *bytes, const char *name, GError **error)
   g_autoptr (xmlDoc) document = xmlCtxtReadMemory (parser, data, (int) size, NULL, NULL,
                                                    XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING |
                                                        XML_PARSE_NOCDATA | XML_PARSE_BIG_LINES);
-  gboolean fine = verdict_error (&guard, name, error);
-  if (fine && (document == NULL || xmlDocGetRootElement (document) == NULL))
-    fine = malformed_error (parser, name, error);
-  if (fine)
+  gboolean fine = FALSE;
+  if (guard.verdict != GUARD_FINE)
+    verdict_error (&guard, name, error);
+  else if (document == NULL || xmlDocGetRootElement (document) == NULL)
+    malformed_error (parser, name, error);
+  else
     fine = check_encoding (document, name, error);
   /* A stopped parser may leave its half-built tree behind. */
   if (parser->myDoc != NULL && parser->myDoc != document)

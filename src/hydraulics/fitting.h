@@ -217,9 +217,9 @@ typedef struct {
  * @ret_loss: (out): both on the velocity of the *combined* flow in the run; negative values are right (the faster stream
  *   drags the slower)
  *
- * Crane TP-410 (2009, with errata), equations for tees and wyes, as printed; the factor C of converging branches steps
- * by 2 % where branch / combined flow is 0.4, the factor G of diverging wyes by 6 % at 0.6 (4 % at 0.4 for narrow
- * branches), and the run factor M bends at 0.5.
+ * Crane TP-410 (2009, with errata), equations for tees and wyes, as printed, but for the jumps in their factors C and G
+ * (2 to 6 %, where branch / combined flow is 0.4 or 0.6): just above those the new value is reached over 0.01 of the
+ * share, so that K is continuous.
  * Returns: HYDRAULICS_INVALID_ARGUMENT, or HYDRAULICS_OUT_OF_RANGE (no output) for the angle
  */
 HydraulicsStatus tee_k (TeeFlow flow, double run_m, double branch_m, double run_flow_m3s,

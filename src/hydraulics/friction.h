@@ -16,6 +16,7 @@
 /* What one pipe in one fluid needs again and again. */
 typedef struct {
   double reynolds_per_flow; /* Re = this |Q| */
+  double colebrook_gain;    /* 2.51 / Re = this / |Q| */
   double roughness_term;    /* relative roughness / 3.7 */
   double friction_gain;     /* h = this f Q^2: L / (2 g D A^2) */
   double local_gain;        /* h = this Q^2: k / (2 g A^2) */
@@ -28,45 +29,65 @@ typedef struct {
   double bridge_g0, bridge_g1;
 } FrictionPipe;
 
-/* 1 / sqrt f on its way to the root, kept between two solutions at similar flow. */
+/* The last solution of turbulent friction in one pipe, from which the next is begun, and one logarithm that was computed
+ * not far from it. */
 typedef struct {
-  double inverse_root;
-  double damping; /* the w of friction_colebrook_step() */
+  double x;     /* 1 / sqrt f */
+  double still; /* 1 - d ln x / d ln flow: 1 on a fully rough wall, about 0.9 on a smooth one */
+  double flow;  /* at which both were found */
+  double near_u, near_per, near_log; /* near_per = 1 / near_u, near_log = ln near_u */
 } FrictionState;
 
-/* One Newton step for x = 1 / sqrt f in F (x) = x + 2 log10 (a + b x) = 0, where a = relative roughness / 3.7 and
- * b = 2.51 / Re. F' = 1 + w. The error after a step is below 0.01 times the square of that before it, for any a and any
- * Re >= 2000, since F'' / 2 F' is. The same w gives the slope of the solution: d ln x / d ln Re = w / (1 + w). */
+/* ln u, cheaply where u is within 3 % of the last argument for which it was computed in full: the series of
+ * ln (1 + d) to its 9th power leaves 1e-16. */
 static inline double
-friction_colebrook_step (double a, double b, double x, double *ret_w)
+friction_log (FrictionState *state, double u)
+{
+  double d = (u - state->near_u) * state->near_per;
+
+  if (fabs (d) < 0.03) {
+    double even = -1.0 / 2 + d * d * (-1.0 / 4 + d * d * (-1.0 / 6 - d * d * (1.0 / 8)));
+    double odd = 1.0 / 3 + d * d * (1.0 / 5 + d * d * (1.0 / 7 + d * d * (1.0 / 9)));
+    return state->near_log + d * (1.0 + d * (even + d * odd));
+  }
+  state->near_u = u;
+  state->near_per = 1.0 / u;
+  state->near_log = log (u);
+  return state->near_log;
+}
+
+/* Solves x + 2 log10 (a + b x) = 0 for x = 1 / sqrt f from state->x, with a = relative roughness / 3.7 and b = 2.51 / Re,
+ * by Newton's method. With F' = 1 + w, still is 1 / (1 + w), and the slope of the solution is
+ * d ln x / d ln Re = w / (1 + w). The error after a step is below 0.01 times the square of that before it, for any a and
+ * any Re >= 2000, since F'' / 2 F' is: a last step of 3e-4 leaves less than 1e-9, one of 1e-7 none that a double shows. */
+static inline void
+friction_colebrook (FrictionState *state, double a, double b, double step_enough)
 {
   const double two_over_ln10 = 0.868588963806503655;
-  double u = a + b * x;
-  double w = two_over_ln10 * b / u;
+  double x = state->x;
 
-  *ret_w = w;
-  return x - (x + two_over_ln10 * log (u)) / (1.0 + w);
-}
-
-/* Solves Colebrook-White from a guess: a step below 3e-4 leaves less than 1e-9, one more than the 16th digit. */
-static inline double
-friction_colebrook (double a, double b, double x, double step_enough, double *ret_w)
-{
   for (int i = 0; i < 8; i++) {
-    double next = friction_colebrook_step (a, b, x, ret_w);
-    double step = fabs (next - x);
-    x = next;
-    if (step < step_enough)
+    double u = a + b * x;
+    double still = u / (u + two_over_ln10 * b);
+    double step = (x + two_over_ln10 * friction_log (state, u)) * still;
+    x -= step;
+    state->still = still;
+    if (fabs (step) < step_enough)
       break;
   }
-  return x;
+  state->x = x;
 }
 
-/* A guess for the above within 0.5: the explicit form of Swamee & Jain (1976) with its logarithm kept. */
-static inline double
-friction_colebrook_guess (double a, double reynolds)
+/* Solves it afresh, from the explicit form of Swamee & Jain (1976), which is within 0.5 of the root. */
+static inline FrictionState
+friction_colebrook_afresh (double a, double reynolds)
 {
-  return -0.868588963806503655 * log (a + 5.74 * pow (reynolds, -0.9));
+  FrictionState state = {.x = -0.868588963806503655 * log (a + 5.74 * pow (reynolds, -0.9)),
+                         .near_u = 1.0,
+                         .near_per = 1.0}; /* ln 1 = 0 */
+
+  friction_colebrook (&state, a, 2.51 / reynolds, 1e-7);
+  return state;
 }
 
 static inline void
@@ -81,21 +102,23 @@ friction_bridge (const FrictionPipe *pipe, double flow, double *ret_h, double *r
   *ret_g = (m0 + t * (2.0 * c2 + t * 3.0 * c3)) / pipe->bridge_span;
 }
 
-/* Loss and slope at @flow. @state is the guess for turbulent flow and is brought up to date. */
+/* Loss and slope at @flow. @state is where turbulent friction begins and is brought up to date. */
 static inline double
 friction_loss (const FrictionPipe *pipe, FrictionState *state, double step_enough, double flow, double *ret_g)
 {
   double q = fabs (flow), h, g;
 
   if (q >= pipe->turbulent_flow) {
-    double w;
-    double b = 2.51 / (pipe->reynolds_per_flow * q);
-    double x = friction_colebrook (pipe->roughness_term, b, state->inverse_root, step_enough, &w);
-    double f_gain_q = pipe->friction_gain * q / (x * x);
-    state->inverse_root = x;
-    state->damping = w;
-    h = f_gain_q * q;
-    g = 2.0 * f_gain_q / (1.0 + w);
+    if (q != state->flow) {
+      double per_flow = 1.0 / q;
+      double ahead = 1.0 - state->flow * per_flow;
+      state->x *= 1.0 + (1.0 - state->still) * (ahead > -1.0 ? ahead : -1.0);
+      state->flow = q;
+      friction_colebrook (state, pipe->roughness_term, pipe->colebrook_gain * per_flow, step_enough);
+    }
+    double rise = pipe->friction_gain * q / (state->x * state->x);
+    h = rise * q;
+    g = 2.0 * rise * state->still;
   } else if (q <= pipe->laminar_flow) {
     h = pipe->laminar_gain * q;
     g = pipe->laminar_gain;

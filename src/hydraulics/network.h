@@ -158,8 +158,9 @@ void network_reset (Network *network);
  * 1e-9 m) and flows balance at every junction within 1e-9 of the largest flow. Flow through a shut link or check valve
  * is exactly 0. A junction that shut valves part from every level, with no outflow, stands at the head of what leaks
  * least into it: network_node_is_cut_off() tells, and its head means nothing.
- * A tee's K follow the split of flow: they are held while the flows are solved and set again between, with growing
- * damping, until the heads that they lose move by less than 1e-7 m. (Within one Newton step the losses would not be
+ * A tee's losses follow the split of flow: they are held while the flows are solved and set again between, more and more
+ * carefully where they swing, until none moves by more than 1e-7 m. Where the loss jumps as a branch turns its flow, the
+ * branch stands still with a loss between the two. (Within one Newton step the losses would not be
  * monotone, since a tee can give head back; with held values every step keeps its guarantee.)
  *
  * Returns: HYDRAULICS_OK; HYDRAULICS_NO_SOLUTION (NETWORK_FAULT_CUT_OFF); HYDRAULICS_NOT_CONVERGED; HYDRAULICS_SINGULAR.

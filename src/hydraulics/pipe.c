@@ -2,8 +2,8 @@
 #include "hydraulics/pipe.h"
 
 #include "hydraulics/argument.h"
+#include "hydraulics/bracket.h"
 #include "hydraulics/friction.h"
-#include "hydraulics/root.h"
 
 static bool
 fluid_is_valid (const Fluid *fluid)
@@ -36,24 +36,22 @@ friction_prepare (const PipeRun *run, const Fluid *fluid, FrictionPipe *ret_pipe
       .local_gain = run->k * head_per_flow2,
       .creep_flow = FRICTION_CREEP_MS * area,
   };
+  pipe.colebrook_gain = 2.51 / pipe.reynolds_per_flow;
   pipe.laminar_gain = 64.0 * pipe.friction_gain / pipe.reynolds_per_flow;
   pipe.laminar_flow = PIPE_REYNOLDS_LAMINAR_END / pipe.reynolds_per_flow;
   pipe.turbulent_flow = PIPE_REYNOLDS_TURBULENT_START / pipe.reynolds_per_flow;
 
-  double w;
-  double x = friction_colebrook (
-      pipe.roughness_term, 2.51 / PIPE_REYNOLDS_TURBULENT_START,
-      friction_colebrook_guess (pipe.roughness_term, PIPE_REYNOLDS_TURBULENT_START), 1e-7, &w);
+  FrictionState joint = friction_colebrook_afresh (pipe.roughness_term, PIPE_REYNOLDS_TURBULENT_START);
   pipe.bridge_span = pipe.turbulent_flow - pipe.laminar_flow;
   pipe.bridge_h0 = pipe.laminar_gain * pipe.laminar_flow;
   pipe.bridge_g0 = pipe.laminar_gain;
-  pipe.bridge_h1 = pipe.friction_gain / (x * x) * pipe.turbulent_flow * pipe.turbulent_flow;
-  pipe.bridge_g1 = 2.0 * pipe.bridge_h1 / pipe.turbulent_flow / (1.0 + w);
+  pipe.bridge_h1 = pipe.friction_gain / (joint.x * joint.x) * pipe.turbulent_flow * pipe.turbulent_flow;
+  pipe.bridge_g1 = 2.0 * pipe.bridge_h1 / pipe.turbulent_flow * joint.still;
 
-  double reynolds = fmax (pipe.reynolds_per_flow * area, PIPE_REYNOLDS_TURBULENT_START);
-  FrictionState state = {.inverse_root = friction_colebrook_guess (pipe.roughness_term, reynolds)};
-  state.inverse_root =
-      friction_colebrook (pipe.roughness_term, 2.51 / reynolds, state.inverse_root, 1e-7, &state.damping);
+  /* Begin where water usually runs, at 1 m/s. */
+  double flow = fmax (area, pipe.turbulent_flow);
+  FrictionState state = friction_colebrook_afresh (pipe.roughness_term, pipe.reynolds_per_flow * flow);
+  state.flow = flow;
   *ret_pipe = pipe;
   *ret_state = state;
   return HYDRAULICS_OK;
@@ -72,10 +70,9 @@ pipe_friction_factor (double reynolds, double relative_roughness, double *ret_fa
   }
 
   /* A pipe of which the loss is f Re^2: bore, area and viscosity 1, length 2 g. */
-  double a = relative_roughness / 3.7, w;
   double at = fmax (reynolds, PIPE_REYNOLDS_TURBULENT_START);
-  double x = friction_colebrook (a, 2.51 / at, friction_colebrook_guess (a, at), 1e-7, &w);
-  double f = 1.0 / (x * x);
+  FrictionState state = friction_colebrook_afresh (relative_roughness / 3.7, at);
+  double f = 1.0 / (state.x * state.x);
   if (reynolds < PIPE_REYNOLDS_TURBULENT_START) {
     FrictionPipe unit = {.laminar_flow = PIPE_REYNOLDS_LAMINAR_END,
                          .bridge_span = at - PIPE_REYNOLDS_LAMINAR_END};
@@ -83,7 +80,7 @@ pipe_friction_factor (double reynolds, double relative_roughness, double *ret_fa
     unit.bridge_h0 = 64.0 * PIPE_REYNOLDS_LAMINAR_END;
     unit.bridge_g0 = 64.0;
     unit.bridge_h1 = f * at * at;
-    unit.bridge_g1 = 2.0 * f * at / (1.0 + w);
+    unit.bridge_g1 = 2.0 * f * at * state.still;
     friction_bridge (&unit, reynolds, &h, &g);
     f = h / (reynolds * reynolds);
   }
@@ -120,45 +117,47 @@ pipe_loss (const PipeRun *run, const Fluid *fluid, double flow_m3s, PipeLoss *re
   return HYDRAULICS_OK;
 }
 
+/* A pipe ready to be asked. */
 typedef struct {
   FrictionPipe pipe;
   FrictionState state;
-  double head_m;
-} LossGoal;
+} ReadyPipe;
 
-static double
-loss_less_goal (double flow, gconstpointer data)
+static HydraulicsStatus
+loss_at_flow (double flow, const void *data, double *ret_head_m)
 {
-  const LossGoal *goal = data;
-  FrictionState state = goal->state;
+  const ReadyPipe *ready = data;
+  FrictionState state = ready->state;
   double slope;
 
-  return friction_loss (&goal->pipe, &state, 1e-7, flow, &slope) - goal->head_m;
+  *ret_head_m = friction_loss (&ready->pipe, &state, 1e-7, flow, &slope);
+  return HYDRAULICS_OK;
 }
 
 HydraulicsStatus
 pipe_flow_at_loss (const PipeRun *run, const Fluid *fluid, double head_m, double *ret_flow_m3s)
 {
-  LossGoal goal = {.head_m = fabs (head_m)};
+  ReadyPipe ready;
+  double flow, high_head = 0.0, wanted = fabs (head_m);
 
   if (!isfinite (head_m))
     return HYDRAULICS_INVALID_ARGUMENT;
-  HydraulicsStatus status = friction_prepare (run, fluid, &goal.pipe, &goal.state);
+  HydraulicsStatus status = friction_prepare (run, fluid, &ready.pipe, &ready.state);
   if (status != HYDRAULICS_OK)
     return status;
   if (head_m == 0.0) {
     *ret_flow_m3s = 0.0;
     return HYDRAULICS_OK;
   }
-  if (goal.pipe.friction_gain <= 0.0 && goal.pipe.local_gain <= 0.0)
+  if (ready.pipe.friction_gain <= 0.0 && ready.pipe.local_gain <= 0.0)
     return HYDRAULICS_NO_SOLUTION;
 
-  double high = goal.pipe.turbulent_flow;
-  for (int i = 0; i < 400 && loss_less_goal (high, &goal) < 0.0; i++)
+  double high = ready.pipe.turbulent_flow;
+  for (int i = 0; i < 400 && loss_at_flow (high, &ready, &high_head) == HYDRAULICS_OK && high_head < wanted;
+       i++)
     high *= 4.0;
-  double flow = root_in_bracket (loss_less_goal, &goal, 0.0, high);
-  if (!isfinite (flow))
-    return HYDRAULICS_NO_SOLUTION;
-  *ret_flow_m3s = copysign (flow, head_m);
-  return HYDRAULICS_OK;
+  status = bracket_invert (loss_at_flow, &ready, wanted, 0.0, high, &flow);
+  if (status == HYDRAULICS_OK)
+    *ret_flow_m3s = copysign (flow, head_m);
+  return status;
 }

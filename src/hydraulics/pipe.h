@@ -67,7 +67,7 @@ HydraulicsStatus pipe_friction_factor (double reynolds, double relative_roughnes
 
 /**
  * pipe_loss:
- * @pipe: the run
+ * @run: the pipe
  * @fluid: the fluid
  * @flow_m3s: of either sign, or 0
  * @ret_loss: (out): loss and its slope
@@ -80,7 +80,7 @@ HydraulicsStatus pipe_friction_factor (double reynolds, double relative_roughnes
  * Returns: HYDRAULICS_INVALID_ARGUMENT for a value that is not finite or outside what PipeRun and Fluid admit,
  *   HYDRAULICS_OUT_OF_RANGE (no output) above relative roughness 0.05.
  */
-HydraulicsStatus pipe_loss (const PipeRun *pipe, const Fluid *fluid, double flow_m3s, PipeLoss *ret_loss);
+HydraulicsStatus pipe_loss (const PipeRun *run, const Fluid *fluid, double flow_m3s, PipeLoss *ret_loss);
 
 /**
  * pipe_flow_at_loss:
@@ -90,7 +90,7 @@ HydraulicsStatus pipe_loss (const PipeRun *pipe, const Fluid *fluid, double flow
  * The inverse of pipe_loss(), inside a bracket.
  * Returns: as pipe_loss(); HYDRAULICS_NO_SOLUTION if length and k are both 0.
  */
-HydraulicsStatus pipe_flow_at_loss (const PipeRun *pipe, const Fluid *fluid, double head_m,
+HydraulicsStatus pipe_flow_at_loss (const PipeRun *run, const Fluid *fluid, double head_m,
                                     double *ret_flow_m3s);
 
 /* Series of pipe by standard. X (member, standard, series): the words are the keys of catalogues and documents. */

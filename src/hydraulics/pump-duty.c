@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "hydraulics/bracket.h"
 #include "hydraulics/friction.h"
 #include "hydraulics/pump-curve.h"
 #include "hydraulics/pump.h"
-#include "hydraulics/root.h"
 
 #include <stdbool.h>
 
@@ -80,12 +80,14 @@ head_in_series (const Duty *duty, double flow)
   return sum;
 }
 
-static double
-series_surplus (double flow, gconstpointer data)
+/* What the loop asks for above what the pumps give: never falls with the flow. */
+static HydraulicsStatus
+series_lack (double flow, const void *data, double *ret_head_m)
 {
   const Duty *duty = data;
 
-  return head_in_series (duty, flow) - resistance_at (&duty->resistance, flow);
+  *ret_head_m = resistance_at (&duty->resistance, flow) - head_in_series (duty, flow);
+  return HYDRAULICS_OK;
 }
 
 static PumpRange
@@ -103,17 +105,20 @@ pumps_in_series_operating_point (guint n_pumps, const PumpUnit *pumps, const Pum
 
   if (status != HYDRAULICS_OK && status != HYDRAULICS_OUT_OF_RANGE)
     return status;
-  double high = 0.0, surplus = series_surplus (0.0, &duty);
-  if (surplus < 0.0)
-    return HYDRAULICS_NO_SOLUTION;
-  for (guint i = 0; i < n_pumps; i++)
-    high = fmax (high, pumps[i].curve.flow_at_end_m3s);
-  for (int i = 0; i < 400 && series_surplus (high, &duty) > 0.0; i++)
-    high *= 2.0;
   OperatingPoint point = {.range = PUMP_ON_CURVE};
-  point.flow_m3s = surplus > 0.0 ? root_in_bracket (series_surplus, &duty, 0.0, high) : 0.0;
-  if (!isfinite (point.flow_m3s))
+  double high = 0.0, lack = 0.0;
+  series_lack (0.0, &duty, &lack);
+  if (lack > 0.0)
     return HYDRAULICS_NO_SOLUTION;
+  if (lack < 0.0) {
+    for (guint i = 0; i < n_pumps; i++)
+      high = fmax (high, pumps[i].curve.flow_at_end_m3s);
+    for (int i = 0; i < 400 && series_lack (high, &duty, &lack) == HYDRAULICS_OK && lack < 0.0; i++)
+      high *= 2.0;
+    HydraulicsStatus found = bracket_invert (series_lack, &duty, 0.0, 0.0, high, &point.flow_m3s);
+    if (found != HYDRAULICS_OK)
+      return found;
+  }
   point.head_m = head_in_series (&duty, point.flow_m3s);
   for (guint i = 0; i < n_pumps; i++) {
     PumpHead head;
@@ -140,18 +145,20 @@ flow_in_parallel (const PumpUnit *pump, double head)
   return status == HYDRAULICS_OK || status == HYDRAULICS_OUT_OF_RANGE ? flow : 0.0;
 }
 
-static double
-parallel_surplus (double head, gconstpointer data)
+/* What the loop carries at a head above what the pumps give against it: never falls with the head. */
+static HydraulicsStatus
+parallel_lack (double head, const void *data, double *ret_flow_m3s)
 {
   const Duty *duty = data;
   double sum = 0.0, through = 0.0;
 
   for (guint i = 0; i < duty->n_pumps; i++)
     sum += flow_in_parallel (&duty->pumps[i], head);
-  if (pipe_flow_at_loss (&duty->loop->pipe, &duty->loop->fluid, head - duty->loop->static_head_m, &through) !=
-      HYDRAULICS_OK)
-    return NAN;
-  return sum - through;
+  HydraulicsStatus status =
+      pipe_flow_at_loss (&duty->loop->pipe, &duty->loop->fluid, head - duty->loop->static_head_m, &through);
+  if (status == HYDRAULICS_OK)
+    *ret_flow_m3s = through - sum;
+  return status;
 }
 
 HydraulicsStatus
@@ -173,10 +180,12 @@ pumps_in_parallel_operating_point (guint n_pumps, const PumpUnit *pumps, const P
     return HYDRAULICS_NO_SOLUTION;
 
   OperatingPoint point = {.range = PUMP_ON_CURVE, .head_m = strongest};
-  if (strongest > loop->static_head_m)
-    point.head_m = root_in_bracket (parallel_surplus, &duty, loop->static_head_m, strongest);
-  if (!isfinite (point.head_m))
-    return HYDRAULICS_NO_SOLUTION;
+  if (strongest > loop->static_head_m) {
+    HydraulicsStatus found =
+        bracket_invert (parallel_lack, &duty, 0.0, loop->static_head_m, strongest, &point.head_m);
+    if (found != HYDRAULICS_OK)
+      return found;
+  }
   for (guint i = 0; i < n_pumps; i++) {
     double flow = flow_in_parallel (&pumps[i], point.head_m);
     PumpHead head;
@@ -190,16 +199,17 @@ pumps_in_parallel_operating_point (guint n_pumps, const PumpUnit *pumps, const P
 
 typedef struct {
   const PumpCurve *curve;
-  double tolerance, flow, head;
-} SpeedGoal;
+  double tolerance, flow;
+} SpeedQuestion;
 
-static double
-speed_surplus (double speed, gconstpointer data)
+static HydraulicsStatus
+head_at_speed (double speed, const void *data, double *ret_head_m)
 {
-  const SpeedGoal *goal = data;
+  const SpeedQuestion *question = data;
   double slope;
 
-  return pump_curve_head (goal->curve, speed, goal->tolerance, goal->flow, &slope) - goal->head;
+  *ret_head_m = pump_curve_head (question->curve, speed, question->tolerance, question->flow, &slope);
+  return HYDRAULICS_OK;
 }
 
 HydraulicsStatus
@@ -213,10 +223,12 @@ pump_speed_for_flow (const PumpCurve *curve, double tolerance, const PumpLoop *l
   HydraulicsStatus status = resistance_prepare (loop, &resistance);
   if (status != HYDRAULICS_OK)
     return status;
-  SpeedGoal goal = {curve, tolerance, flow_m3s, resistance_at (&resistance, flow_m3s)};
-  double speed = root_in_bracket (speed_surplus, &goal, SPEED_LEAST, SPEED_MOST);
-  if (!isfinite (speed))
-    return HYDRAULICS_NO_SOLUTION;
+  SpeedQuestion question = {curve, tolerance, flow_m3s};
+  double speed;
+  status = bracket_invert (head_at_speed, &question, resistance_at (&resistance, flow_m3s), SPEED_LEAST,
+                           SPEED_MOST, &speed);
+  if (status != HYDRAULICS_OK)
+    return status;
   *ret_speed = speed;
   return speed < PUMP_SPEED_MIN || speed > PUMP_SPEED_MAX ? HYDRAULICS_OUT_OF_RANGE : HYDRAULICS_OK;
 }

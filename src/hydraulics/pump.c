@@ -2,8 +2,8 @@
 #include "hydraulics/pump.h"
 
 #include "hydraulics/argument.h"
+#include "hydraulics/bracket.h"
 #include "hydraulics/pump-curve.h"
-#include "hydraulics/root.h"
 
 static bool
 points_are_valid (guint n_points, const double *flow_m3s, const double *head_m)
@@ -117,16 +117,18 @@ pump_head (const PumpCurve *curve, double speed, double tolerance, double flow_m
 
 typedef struct {
   const PumpCurve *curve;
-  double speed, tolerance, head_m;
-} HeadGoal;
+  double speed, tolerance;
+} ReadyPump;
 
-static double
-head_above_goal (double flow, gconstpointer data)
+/* The head with its sign turned, so that it never falls with the flow. */
+static HydraulicsStatus
+negative_head_at_flow (double flow, const void *data, double *ret_value)
 {
-  const HeadGoal *goal = data;
+  const ReadyPump *pump = data;
   double slope;
 
-  return pump_curve_head (goal->curve, goal->speed, goal->tolerance, flow, &slope) - goal->head_m;
+  *ret_value = -pump_curve_head (pump->curve, pump->speed, pump->tolerance, flow, &slope);
+  return HYDRAULICS_OK;
 }
 
 HydraulicsStatus
@@ -134,23 +136,23 @@ pump_flow_at_head (const PumpCurve *curve, double speed, double tolerance, doubl
                    double *ret_flow_m3s)
 {
   HydraulicsStatus status = judge_speed (speed, true);
-  HeadGoal goal = {curve, speed, tolerance, head_m};
+  ReadyPump pump = {curve, speed, tolerance};
+  double at_rest = 0.0, at_high = 0.0, flow = 0.0;
 
   if (status == HYDRAULICS_INVALID_ARGUMENT || !argument_is_positive (tolerance) || !isfinite (head_m))
     return HYDRAULICS_INVALID_ARGUMENT;
-  double surplus = head_above_goal (0.0, &goal);
-  if (surplus < 0.0)
+  negative_head_at_flow (0.0, &pump, &at_rest);
+  if (-at_rest < head_m)
     return HYDRAULICS_NO_SOLUTION;
-  if (surplus <= 0.0) {
-    *ret_flow_m3s = 0.0;
-    return status;
+  if (-at_rest > head_m) {
+    double high = curve->flow_at_end_m3s * fmax (speed, PUMP_SPEED_MIN);
+    for (int i = 0;
+         i < 400 && negative_head_at_flow (high, &pump, &at_high) == HYDRAULICS_OK && at_high < -head_m; i++)
+      high *= 2.0;
+    HydraulicsStatus found = bracket_invert (negative_head_at_flow, &pump, -head_m, 0.0, high, &flow);
+    if (found != HYDRAULICS_OK)
+      return found;
   }
-  double high = curve->flow_at_end_m3s * fmax (speed, PUMP_SPEED_MIN);
-  for (int i = 0; i < 400 && head_above_goal (high, &goal) > 0.0; i++)
-    high *= 2.0;
-  double flow = root_in_bracket (head_above_goal, &goal, 0.0, high);
-  if (!isfinite (flow))
-    return HYDRAULICS_NO_SOLUTION;
   *ret_flow_m3s = flow;
   return status;
 }

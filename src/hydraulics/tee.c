@@ -23,10 +23,20 @@ converging_f (double angle)
   return 1.0 - (angle - 60.0) / 30.0;
 }
 
+/* Crane's factors jump at some shares of the branch. A flow that settles there would find no rest, so the new value is
+ * reached on a straight line over the next hundredth of the share. */
+static double
+over_a_jump (double share, double jump, double before, double after)
+{
+  double part = (share - jump) / 0.01;
+
+  return part <= 0.0 ? before : part >= 1.0 ? after : before + part * (after - before);
+}
+
 static double
 converging_branch (const TeeState *t)
 {
-  double c = t->area <= 0.35 ? 1.0 : t->share <= 0.4 ? 0.9 * (1.0 - t->share) : 0.55;
+  double c = t->area <= 0.35 ? 1.0 : over_a_jump (t->share, 0.4, 0.9 * (1.0 - t->share), 0.55);
   double fast = t->share / t->area, rest = 1.0 - t->share;
 
   return c *
@@ -49,8 +59,8 @@ diverging_g (const TeeState *t)
   if (t->angle >= 75.0)
     return t->area <= 2.0 / 3.0 ? 1.0 : 1.0 + 0.3 * t->share * t->share;
   if (t->area <= 0.35)
-    return t->share <= 0.4 ? 1.1 - 0.7 * t->share : 0.85;
-  return t->share <= 0.6 ? 1.0 - 0.6 * t->share : 0.6;
+    return over_a_jump (t->share, 0.4, 1.1 - 0.7 * t->share, 0.85);
+  return over_a_jump (t->share, 0.6, 1.0 - 0.6 * t->share, 0.6);
 }
 
 static double

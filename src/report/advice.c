@@ -7,7 +7,6 @@
 #include "design/choices.h"
 #include "design/geometry.h"
 
-
 /* The bucket of the bucket test. */
 #define BUCKET_M3 0.01
 

@@ -8,10 +8,10 @@
 /* A share of the mouth above this leaves no pipe to speak of. */
 #define PLUG_WHOLE 0.999
 /* Runs steeper than this count as upright; a level run is taken to fall a little, as laid. */
-#define UPRIGHT_SLOPE 0.85
-#define LEAST_SLOPE 0.005
+#define UPRIGHT_SLOPE     0.85
+#define LEAST_SLOPE       0.005
 #define QUIET_DEPTH_RATIO 0.5
-#define MANNING_PLASTIC 0.009
+#define MANNING_PLASTIC   0.009
 
 static double
 entry_k (EntryKind entry)
@@ -40,8 +40,7 @@ find_sloped (const System *system, const GArray *segments, DrainModel *drain)
 {
   for (unsigned i = 0; i < drain->n_segments; i++) {
     const Segment *segment = &g_array_index (segments, Segment, drain->first_segment + i);
-    const double slope =
-        segment->length_m > 0 ? (segment->high_z - segment->low_z) / segment->length_m : 1;
+    const double slope = segment->length_m > 0 ? (segment->high_z - segment->low_z) / segment->length_m : 1;
 
     if (slope < UPRIGHT_SLOPE && drain->n_sloped < SLOPED_RUNS_MAX)
       drain->sloped[drain->n_sloped++] = (QuietSlopedRun){.bore_m = drain->pipe.run.bore_m,
@@ -91,26 +90,28 @@ add_drain (System *system, unsigned overflow, const Part *part, GArray *segments
     return false;
   own_roughness_m = fmin (design_number (design, part, FIELD_DRAIN_ROUGHNESS), 0.05 * pieces.bore_m);
   entry = entry_k ((EntryKind) design_choice (design, part, FIELD_DRAIN_ENTRY)) / (open * open);
-  *drain = (DrainModel){
-      .part = design_index (design, part_key (part)),
-      .role = design_choice (design, part, FIELD_DRAIN_ROLE),
-      .overflow = overflow,
-      .chamber = chamber_of (system, part),
-      .blocked = plug >= PLUG_WHOLE || pieces.shut,
-      .pipe = {.mouth_level_m = geometry_mouth (design, part),
-               .mouth_diameter_m = pieces.bore_m * sqrt (open),
-               .end_level_m = geometry_drain_end (design, part),
-               .run = {.length_m = pieces.length_m, .bore_m = pieces.bore_m, .roughness_m = own_roughness_m,
-                       .k = entry + pieces.k + 1.0}},
-      .aged_roughness_m = fmin (fmax (field_number (system, system->room, FIELD_ROOM_PIPE_AGE), own_roughness_m),
-                                0.05 * pieces.bore_m),
-      .end_z = geometry_drain_end (design, part),
-      .highest_z = pieces.highest_z,
-      .lowest_z = pieces.lowest_z,
-      .first_segment = pieces.first_segment,
-      .n_segments = pieces.n_segments,
-      .rim_z = system->overflows[overflow].lowest_rim_z,
-      .volume_m3 = pieces.length_m * G_PI / 4 * pieces.bore_m * pieces.bore_m};
+  *drain = (DrainModel){.part = design_index (design, part_key (part)),
+                        .role = design_choice (design, part, FIELD_DRAIN_ROLE),
+                        .overflow = overflow,
+                        .chamber = chamber_of (system, part),
+                        .blocked = plug >= PLUG_WHOLE || pieces.shut,
+                        .pipe = {.mouth_level_m = geometry_mouth (design, part),
+                                 .mouth_diameter_m = pieces.bore_m * sqrt (open),
+                                 .end_level_m = geometry_drain_end (design, part),
+                                 .run = {.length_m = pieces.length_m,
+                                         .bore_m = pieces.bore_m,
+                                         .roughness_m = own_roughness_m,
+                                         .k = entry + pieces.k + 1.0}},
+                        .aged_roughness_m = fmin (
+                            fmax (field_number (system, system->room, FIELD_ROOM_PIPE_AGE), own_roughness_m),
+                            0.05 * pieces.bore_m),
+                        .end_z = geometry_drain_end (design, part),
+                        .highest_z = pieces.highest_z,
+                        .lowest_z = pieces.lowest_z,
+                        .first_segment = pieces.first_segment,
+                        .n_segments = pieces.n_segments,
+                        .rim_z = system->overflows[overflow].lowest_rim_z,
+                        .volume_m3 = pieces.length_m * G_PI / 4 * pieces.bore_m * pieces.bore_m};
   set_valve (drain, &pieces);
   drain->k_above_valve += entry;
   drain_priming_level (&drain->pipe, &drain->priming_z);

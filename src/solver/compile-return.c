@@ -120,14 +120,15 @@ add_outlet (Builder *builder, const Part *part)
   OutletModel *outlet = &system->outlets[system->n_outlets++];
   const int tank = design_index (design, part_owner (part));
 
-  *outlet = (OutletModel){.part = design_index (design, part_key (part)),
-                          .submerged_kind = design_choice (design, part, FIELD_OUTLET_KIND) == OUTLET_SUBMERGED,
-                          .z = geometry_outlet (design, part),
-                          .bore_m = design_number (design, part, FIELD_OUTLET_BORE),
-                          .has_break = design_choice (design, part, FIELD_OUTLET_BREAK) != 0,
-                          .break_z = geometry_break (design, part),
-                          .pump = -1,
-                          .run = -1};
+  *outlet =
+      (OutletModel){.part = design_index (design, part_key (part)),
+                    .submerged_kind = design_choice (design, part, FIELD_OUTLET_KIND) == OUTLET_SUBMERGED,
+                    .z = geometry_outlet (design, part),
+                    .bore_m = design_number (design, part, FIELD_OUTLET_BORE),
+                    .has_break = design_choice (design, part, FIELD_OUTLET_BREAK) != 0,
+                    .break_z = geometry_break (design, part),
+                    .pump = -1,
+                    .run = -1};
   for (unsigned i = 0; i < system->n_tanks; i++)
     if (system->tanks[i].part == tank)
       outlet->tank = i;
@@ -163,7 +164,8 @@ add_run (Builder *builder, const Part *part, GArray *segments, SystemStatus *ret
 
   if (!run_pieces (system, part, false, segments, &pieces, ret_status, ret_part))
     return false;
-  if (!node_of (builder, design_owner (design, part), &from) || !node_of (builder, target, &to) || from == to) {
+  if (!node_of (builder, design_owner (design, part), &from) || !node_of (builder, target, &to) ||
+      from == to) {
     *ret_status = SYSTEM_BAD_NETWORK;
     *ret_part = design_index (design, part_key (part));
     return false;
@@ -171,7 +173,8 @@ add_run (Builder *builder, const Part *part, GArray *segments, SystemStatus *ret
   *run = (RunModel){.part = design_index (design, part_key (part)),
                     .pipe = {.length_m = pieces.length_m,
                              .bore_m = pieces.bore_m,
-                             .roughness_m = fmin (design_number (design, part, FIELD_RETURN_ROUGHNESS), 0.05 * pieces.bore_m),
+                             .roughness_m = fmin (design_number (design, part, FIELD_RETURN_ROUGHNESS),
+                                                  0.05 * pieces.bore_m),
                              .k = pieces.k},
                     .highest_z = pieces.highest_z,
                     .volume_m3 = pieces.length_m * G_PI / 4 * pieces.bore_m * pieces.bore_m,
@@ -194,7 +197,8 @@ add_run (Builder *builder, const Part *part, GArray *segments, SystemStatus *ret
       outlet->run = (int) system->n_runs;
       run->pipe.k += outlet->nozzle_k;
     }
-  link = network_link_pipe (from, to, run->pipe.length_m, run->pipe.bore_m, run->pipe.roughness_m, run->pipe.k);
+  link =
+      network_link_pipe (from, to, run->pipe.length_m, run->pipe.bore_m, run->pipe.roughness_m, run->pipe.k);
   link.check = run->has_check;
   link.cracking_head_m = run->cracking_m;
   link.shut = pieces.shut;

@@ -28,7 +28,8 @@ weir_of (const System *system, const Part *overflow, const Part *tank)
                .channel_width_m = design_number (design, overflow, FIELD_OVERFLOW_LENGTH),
                .crest_thickness_m = outside ? design_number (design, tank, FIELD_TANK_GLASS)
                                             : design_number (design, overflow, FIELD_OVERFLOW_WALL),
-               .crest_height_m = fmax (geometry_crest (design, overflow) - geometry_inside (design, tank).origin.z, 0.01)};
+               .crest_height_m =
+                   fmax (geometry_crest (design, overflow) - geometry_inside (design, tank).origin.z, 0.01)};
 
   if (design_choice (design, overflow, FIELD_OVERFLOW_WEIR) == WEIR_TOOTHED) {
     int openings;

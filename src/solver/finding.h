@@ -17,106 +17,133 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
 
 /* The checks: X (id, word, quantity of value and limit, what value and limit are, and the second values in order).
  * The word is the `id` of the finding in machine output and never changes. The text is for developers. */
-#define CHECKS(X)                                                                                                      \
-  /* Steady state and drain */                                                                                         \
-  X (DRAIN_OVERRUN, "drain-overrun", FLOW, "what all drains carry with the box at its rim; duty flow, fast edge; "     \
-     "[0] box level at that capacity [1] speed of the pump [2] flow at full speed")                                    \
-  X (DRAIN_FULL_SPEED, "drain-full-speed", FLOW, "as drain-overrun, as set now; flow at full speed, fast edge; "       \
-     "[0] box level at that capacity")                                                                                 \
-  X (DRAIN_SHORT, "drain-short", FLOW, "what all drains carry at the wanted box level with valves open; duty flow; "   \
-     "[0] wanted box level [1] box level at the duty flow")                                                            \
-  X (DRAIN_NOISE, "drain-noise", FLOW, "flow in an unprimed drain; its quiet limit; [0] Froude number")                \
-  X (SIPHON_RANGE, "siphon-range", RATIO, "open capacity over duty flow; least (1.5) or most (3) wanted; "             \
-     "[0] open capacity")                                                                                              \
-  X (SIPHON_NO_VALVE, "siphon-no-valve", NONE, "loss coefficient that a valve would have to add; 0")                   \
-  X (SIPHON_GULPS, "siphon-gulps", LENGTH, "water over the siphon's mouth; cover that its flow needs")                 \
-  X (SIPHON_SUCTION, "siphon-suction", HEAD, "pressure head above the valve; 0; [0] height of the valve")              \
-  X (SIPHON_START, "siphon-start", LENGTH, "depth of the end below the sump's surface after drain-back; height that "  \
-     "pushes the air out; [0] Froude number of the starting flow")                                                     \
-  X (SIPHON_PRIMING, "siphon-priming", LENGTH, "lip plus 1.5 bores; lowest rim or spilling lip")                       \
-  X (SIPHON_DRIFT, "siphon-drift", RATIO, "change of flow that the siphon takes up itself; pump tolerance; "           \
-     "[0] play of the box level")                                                                                      \
-  X (SIPHON_END, "siphon-end", LENGTH, "depth of the siphon's end below the running surface; least or most wanted")    \
-  X (EMERGENCY_END, "emergency-end", LENGTH, "height of its end; power-off level of its chamber plus 25 mm")           \
-  X (EMERGENCY_WET, "emergency-wet", FLOW, "flow in the emergency drain while all is well; 0")                         \
-  /* Flood and transfer */                                                                                             \
-  X (FLOOD_FAILED, "flood-failed", LENGTH, "highest level with every drain but the emergency shut, primed where it "   \
-     "may be counted; lowest rim; [0] capacity of the emergency at the rim [1] duty flow [2] of the display: 1, of "   \
-     "the box: 0")                                                                                                     \
-  X (FLOOD_PRIMED_ONLY, "flood-primed-only", LENGTH, "as flood-failed, unprimed; lowest rim; [0] level primed "        \
-     "[1] duty flow")                                                                                                  \
-  X (FLOOD_FREEBOARD, "flood-freeboard", LENGTH, "freeboard in the flood test; 10 mm")                                 \
-  X (FLOOD_FULL_SPEED, "flood-full-speed", LENGTH, "as flood-failed at full speed, fast edge; lowest rim; [0] flow")   \
-  X (NO_EMERGENCY, "no-emergency", COUNT, "number of emergency drains; 1")                                             \
-  X (EMERGENCY_RUNS_DRY, "emergency-runs-dry", LENGTH, "return level while the emergency carries all; suction; "       \
-     "[0] volume taken from the return chamber")                                                                       \
-  X (TRANSFER_FAILED, "transfer-failed", VOLUME, "water that the pump can lift with the way down blocked; room in "    \
-     "the display; [0] litres on the floor as a volume")                                                               \
-  X (TRANSFER_RESERVOIR, "transfer-reservoir", VOLUME, "the same with the whole reservoir following; room")            \
-  /* Heights and levels */                                                                                             \
-  X (HEIGHTS_ORDER, "heights-order", LENGTH, "a height; the height that it must stay under (other part)")              \
-  X (HEIGHTS_GAP, "heights-gap", LENGTH, "gap between two heights in the right order; gap wanted")                     \
-  X (DISPLAY_OVER_RIM, "display-over-rim", LENGTH, "display level; rim or brace; [0] head over the crest")             \
-  X (DISPLAY_FREEBOARD, "display-freeboard", LENGTH, "freeboard of the running display; 25 mm; [0] head over crest")   \
-  X (DISPLAY_FULL_SPEED, "display-full-speed", LENGTH, "freeboard of the display at full speed, fast edge; 10 mm")     \
-  X (BOX_OVER_RIM, "box-over-rim", LENGTH, "box level; rim of the box")                                                \
-  X (WEIR_DROWNED, "weir-drowned", LENGTH, "box level; crest")                                                         \
-  X (WEIR_LOADING, "weir-loading", LENGTH, "head over the crest; 15 mm; [0] flow per metre of open crest, m2/s")       \
-  X (COMB_CHOKES, "comb-chokes", LENGTH, "display level with the comb half covered; rim")                              \
-  /* Sump */                                                                                                           \
-  X (SUMP_OVER_RIM, "sump-over-rim", LENGTH, "running level of a chamber; rim of the sump")                            \
-  X (DRAIN_BACK_FLOODS, "drain-back-floods", VOLUME, "drain-back; free volume that takes it; [0] volume on the "       \
-     "floor [1] highest power-off level [2] rim")                                                                      \
-  X (DRAIN_BACK_FREEBOARD, "drain-back-freeboard", LENGTH, "freeboard after drain-back; freeboard wanted; "            \
-     "[0] drain-back")                                                                                                 \
-  X (DRAIN_BACK_PLUGGED, "drain-back-plugged", VOLUME, "drain-back with the siphon break plugged; free volume; "       \
-     "[0] volume on the floor")                                                                                        \
-  X (CHECK_VALVE, "check-valve", VOLUME, "volume that a sound check valve would hold back; 0: it is not counted on")   \
-  X (SUMP_STAND, "sump-stand", LENGTH, "a size of the sump; what the stand has; [0] axis: 0 length, 1 width, 2 height") \
-  X (SUMP_DOOR, "sump-door", LENGTH, "a size of the sump; what the door lets through; [0] axis")                       \
-  X (SUMP_ROOM, "sump-room", LENGTH, "room above the sump; room wanted for what is lifted out")                        \
-  X (SOCK_FLOW, "sock-flow", FLOW, "flow through the socks; what they carry clean; [0] number of socks")               \
-  X (CHAMBER_VELOCITY, "chamber-velocity", VELOCITY, "mean velocity through a chamber; most wanted")                   \
-  X (BAFFLE_LEVEL, "baffle-level", LENGTH, "head that drives the flow past a baffle; 50 mm")                           \
-  /* Return loop */                                                                                                    \
-  X (TURNOVER_LOW, "turnover-low", TURNOVER, "turnover, slow edge judged; least wanted; [0] speed that would do")      \
-  X (TURNOVER_HIGH, "turnover-high", TURNOVER, "turnover, fast edge judged; most wanted; [0] speed that would do")     \
-  X (PUMP_TOO_WEAK, "pump-too-weak", HEAD, "head at no flow; static head")                                             \
-  X (PUMP_START, "pump-start", HEAD, "head at no flow, slow edge; highest point of the pipe over the return level")    \
-  X (PUMP_BEYOND_CURVE, "pump-beyond-curve", FLOW, "flow of the pump; last point of its curve")                        \
-  X (RETURN_VELOCITY, "return-velocity", VELOCITY, "velocity in a return run; 2.0 m/s, remarked on from 1.5")          \
-  X (NOZZLE_VELOCITY, "nozzle-velocity", VELOCITY, "velocity at an outlet; 1 to 3 m/s")                                \
-  X (SUCTION_VELOCITY, "suction-velocity", VELOCITY, "velocity in the suction of a pump; 1.0 m/s")                     \
-  X (SUCTION_COVER, "suction-cover", LENGTH, "water over the suction; cover wanted; [0] running level")                \
-  X (NPSH, "npsh", HEAD, "suction surface over the pump's suction; 0 (flooded suction); [0] NPSH available")           \
-  X (NO_BREAK, "no-break", LENGTH, "level at which an outlet without break stops its siphon; crest; "                  \
-     "[0] volume that it lets back below the crest")                                                                   \
-  X (BREAK_SUCTION, "break-suction", HEAD, "pressure head at the siphon break while running; 0")                       \
-  X (BREAK_LOW, "break-low", LENGTH, "height of the break; crest; [0] volume that it lets back")                       \
-  X (OUTLET_SPLASH, "outlet-splash", LENGTH, "height of a submerged outlet; running surface")                          \
-  /* Devices, top-off, electricity, panes */                                                                           \
-  X (DEVICE_DEPTH, "device-depth", LENGTH, "depth of water at a device; depth wanted; [0] tolerance")                  \
-  X (DEVICE_DRY, "device-dry", LENGTH, "lowest level of its chamber; level that must stay wet")                        \
-  X (DEVICE_ROOM, "device-room", LENGTH, "room above a device; room wanted")                                           \
-  X (DEVICE_FIT, "device-fit", LENGTH, "size of a device or pump; of its chamber; [0] axis")                           \
-  X (TOP_OFF_SHORT, "top-off-short", TIME, "how long the reservoir lasts, fast evaporation; 7 days")                   \
-  X (TOP_OFF_NONE, "top-off-none", TIME, "how long until the pump draws air; 24 h")                                    \
-  X (RESERVE_SHORT, "reserve-short", TIME, "how long until the pump draws air without top-off; 24 h")                  \
-  X (TOP_OFF_FLOODS, "top-off-floods", VOLUME, "reservoir; free volume of the running sump")                           \
-  X (TOP_OFF_POWER_CUT, "top-off-power-cut", VOLUME, "reservoir and drain-back; free volume of the sump")              \
-  X (TOP_OFF_SIPHON, "top-off-siphon", LENGTH, "end of the top-off tube; power-off level of the return chamber")       \
-  X (CIRCUIT_LOAD, "circuit-load", POWER, "connected watts; 80 % of the circuit")                                      \
-  X (SOCKET_HEIGHT, "socket-height", LENGTH, "lowest socket; power-off level of the sump")                             \
-  X (PANE_TEMPERED, "pane-tempered", COUNT, "holes through a tempered pane; 0; [0] pane: 0 bottom, 1 back")            \
-  X (PANE_ASK, "pane-ask", COUNT, "holes through a pane of unknown kind; 0; [0] pane: 0 bottom, 1 back")               \
-  /* What was not computed */                                                                                          \
+#define CHECKS(X)                                                                                            \
+  /* Steady state and drain */                                                                               \
+  X (DRAIN_OVERRUN, "drain-overrun", FLOW,                                                                   \
+     "what all drains carry with the box at its rim; duty flow, fast edge; "                                 \
+     "[0] box level at that capacity [1] speed of the pump [2] flow at full speed")                          \
+  X (DRAIN_FULL_SPEED, "drain-full-speed", FLOW,                                                             \
+     "as drain-overrun, as set now; flow at full speed, fast edge; "                                         \
+     "[0] box level at that capacity")                                                                       \
+  X (DRAIN_SHORT, "drain-short", FLOW,                                                                       \
+     "what all drains carry at the wanted box level with valves open; duty flow; "                           \
+     "[0] wanted box level [1] box level at the duty flow")                                                  \
+  X (DRAIN_NOISE, "drain-noise", FLOW, "flow in an unprimed drain; its quiet limit; [0] Froude number")      \
+  X (SIPHON_RANGE, "siphon-range", RATIO,                                                                    \
+     "open capacity over duty flow; least (1.5) or most (3) wanted; "                                        \
+     "[0] open capacity")                                                                                    \
+  X (SIPHON_NO_VALVE, "siphon-no-valve", NONE, "loss coefficient that a valve would have to add; 0")         \
+  X (SIPHON_GULPS, "siphon-gulps", LENGTH, "water over the siphon's mouth; cover that its flow needs")       \
+  X (SIPHON_SUCTION, "siphon-suction", HEAD, "pressure head above the valve; 0; [0] height of the valve")    \
+  X (SIPHON_START, "siphon-start", LENGTH,                                                                   \
+     "depth of the end below the sump's surface after drain-back; height that "                              \
+     "pushes the air out; [0] Froude number of the starting flow")                                           \
+  X (SIPHON_PRIMING, "siphon-priming", LENGTH, "lip plus 1.5 bores; lowest rim or spilling lip")             \
+  X (SIPHON_DRIFT, "siphon-drift", RATIO,                                                                    \
+     "change of flow that the siphon takes up itself; pump tolerance; "                                      \
+     "[0] play of the box level")                                                                            \
+  X (SIPHON_END, "siphon-end", LENGTH,                                                                       \
+     "depth of the siphon's end below the running surface; least or most wanted")                            \
+  X (EMERGENCY_END, "emergency-end", LENGTH, "height of its end; power-off level of its chamber plus 25 mm") \
+  X (EMERGENCY_WET, "emergency-wet", FLOW, "flow in the emergency drain while all is well; 0")               \
+  /* Flood and transfer */                                                                                   \
+  X (FLOOD_FAILED, "flood-failed", LENGTH,                                                                   \
+     "highest level with every drain but the emergency shut, primed where it "                               \
+     "may be counted; lowest rim; [0] capacity of the emergency at the rim [1] duty flow [2] of the "        \
+     "display: 1, of "                                                                                       \
+     "the box: 0")                                                                                           \
+  X (FLOOD_PRIMED_ONLY, "flood-primed-only", LENGTH,                                                         \
+     "as flood-failed, unprimed; lowest rim; [0] level primed "                                              \
+     "[1] duty flow")                                                                                        \
+  X (FLOOD_FREEBOARD, "flood-freeboard", LENGTH, "freeboard in the flood test; 10 mm")                       \
+  X (FLOOD_FULL_SPEED, "flood-full-speed", LENGTH,                                                           \
+     "as flood-failed at full speed, fast edge; lowest rim; [0] flow")                                       \
+  X (NO_EMERGENCY, "no-emergency", COUNT, "number of emergency drains; 1")                                   \
+  X (EMERGENCY_RUNS_DRY, "emergency-runs-dry", LENGTH,                                                       \
+     "return level while the emergency carries all; suction; "                                               \
+     "[0] volume taken from the return chamber")                                                             \
+  X (TRANSFER_FAILED, "transfer-failed", VOLUME,                                                             \
+     "water that the pump can lift with the way down blocked; room in "                                      \
+     "the display; [0] litres on the floor as a volume")                                                     \
+  X (TRANSFER_RESERVOIR, "transfer-reservoir", VOLUME, "the same with the whole reservoir following; room")  \
+  /* Heights and levels */                                                                                   \
+  X (HEIGHTS_ORDER, "heights-order", LENGTH, "a height; the height that it must stay under (other part)")    \
+  X (HEIGHTS_GAP, "heights-gap", LENGTH, "gap between two heights in the right order; gap wanted")           \
+  X (DISPLAY_OVER_RIM, "display-over-rim", LENGTH, "display level; rim or brace; [0] head over the crest")   \
+  X (DISPLAY_FREEBOARD, "display-freeboard", LENGTH,                                                         \
+     "freeboard of the running display; 25 mm; [0] head over crest")                                         \
+  X (DISPLAY_FULL_SPEED, "display-full-speed", LENGTH,                                                       \
+     "freeboard of the display at full speed, fast edge; 10 mm")                                             \
+  X (BOX_OVER_RIM, "box-over-rim", LENGTH, "box level; rim of the box")                                      \
+  X (WEIR_DROWNED, "weir-drowned", LENGTH, "box level; crest")                                               \
+  X (WEIR_LOADING, "weir-loading", LENGTH,                                                                   \
+     "head over the crest; 15 mm; [0] flow per metre of open crest, m2/s")                                   \
+  X (COMB_CHOKES, "comb-chokes", LENGTH, "display level with the comb half covered; rim")                    \
+  /* Sump */                                                                                                 \
+  X (SUMP_OVER_RIM, "sump-over-rim", LENGTH, "running level of a chamber; rim of the sump")                  \
+  X (DRAIN_BACK_FLOODS, "drain-back-floods", VOLUME,                                                         \
+     "drain-back; free volume that takes it; [0] volume on the "                                             \
+     "floor [1] highest power-off level [2] rim")                                                            \
+  X (DRAIN_BACK_FREEBOARD, "drain-back-freeboard", LENGTH,                                                   \
+     "freeboard after drain-back; freeboard wanted; "                                                        \
+     "[0] drain-back")                                                                                       \
+  X (DRAIN_BACK_PLUGGED, "drain-back-plugged", VOLUME,                                                       \
+     "drain-back with the siphon break plugged; free volume; "                                               \
+     "[0] volume on the floor")                                                                              \
+  X (CHECK_VALVE, "check-valve", VOLUME,                                                                     \
+     "volume that a sound check valve would hold back; 0: it is not counted on")                             \
+  X (SUMP_STAND, "sump-stand", LENGTH,                                                                       \
+     "a size of the sump; what the stand has; [0] axis: 0 length, 1 width, 2 height")                        \
+  X (SUMP_DOOR, "sump-door", LENGTH, "a size of the sump; what the door lets through; [0] axis")             \
+  X (SUMP_ROOM, "sump-room", LENGTH, "room above the sump; room wanted for what is lifted out")              \
+  X (SOCK_FLOW, "sock-flow", FLOW, "flow through the socks; what they carry clean; [0] number of socks")     \
+  X (CHAMBER_VELOCITY, "chamber-velocity", VELOCITY, "mean velocity through a chamber; most wanted")         \
+  X (BAFFLE_LEVEL, "baffle-level", LENGTH, "head that drives the flow past a baffle; 50 mm")                 \
+  /* Return loop */                                                                                          \
+  X (TURNOVER_LOW, "turnover-low", TURNOVER,                                                                 \
+     "turnover, slow edge judged; least wanted; [0] speed that would do")                                    \
+  X (TURNOVER_HIGH, "turnover-high", TURNOVER,                                                               \
+     "turnover, fast edge judged; most wanted; [0] speed that would do")                                     \
+  X (PUMP_TOO_WEAK, "pump-too-weak", HEAD, "head at no flow; static head")                                   \
+  X (PUMP_START, "pump-start", HEAD,                                                                         \
+     "head at no flow, slow edge; highest point of the pipe over the return level")                          \
+  X (PUMP_BEYOND_CURVE, "pump-beyond-curve", FLOW, "flow of the pump; last point of its curve")              \
+  X (RETURN_VELOCITY, "return-velocity", VELOCITY,                                                           \
+     "velocity in a return run; 2.0 m/s, remarked on from 1.5")                                              \
+  X (NOZZLE_VELOCITY, "nozzle-velocity", VELOCITY, "velocity at an outlet; 1 to 3 m/s")                      \
+  X (SUCTION_VELOCITY, "suction-velocity", VELOCITY, "velocity in the suction of a pump; 1.0 m/s")           \
+  X (SUCTION_COVER, "suction-cover", LENGTH, "water over the suction; cover wanted; [0] running level")      \
+  X (NPSH, "npsh", HEAD, "suction surface over the pump's suction; 0 (flooded suction); [0] NPSH available") \
+  X (NO_BREAK, "no-break", LENGTH,                                                                           \
+     "level at which an outlet without break stops its siphon; crest; "                                      \
+     "[0] volume that it lets back below the crest")                                                         \
+  X (BREAK_SUCTION, "break-suction", HEAD, "pressure head at the siphon break while running; 0")             \
+  X (BREAK_LOW, "break-low", LENGTH, "height of the break; crest; [0] volume that it lets back")             \
+  X (OUTLET_SPLASH, "outlet-splash", LENGTH, "height of a submerged outlet; running surface")                \
+  /* Devices, top-off, electricity, panes */                                                                 \
+  X (DEVICE_DEPTH, "device-depth", LENGTH, "depth of water at a device; depth wanted; [0] tolerance")        \
+  X (DEVICE_DRY, "device-dry", LENGTH, "lowest level of its chamber; level that must stay wet")              \
+  X (DEVICE_ROOM, "device-room", LENGTH, "room above a device; room wanted")                                 \
+  X (DEVICE_FIT, "device-fit", LENGTH, "size of a device or pump; of its chamber; [0] axis")                 \
+  X (TOP_OFF_SHORT, "top-off-short", TIME, "how long the reservoir lasts, fast evaporation; 7 days")         \
+  X (TOP_OFF_NONE, "top-off-none", TIME, "how long until the pump draws air; 24 h")                          \
+  X (RESERVE_SHORT, "reserve-short", TIME, "how long until the pump draws air without top-off; 24 h")        \
+  X (TOP_OFF_FLOODS, "top-off-floods", VOLUME, "reservoir; free volume of the running sump")                 \
+  X (TOP_OFF_POWER_CUT, "top-off-power-cut", VOLUME, "reservoir and drain-back; free volume of the sump")    \
+  X (TOP_OFF_SIPHON, "top-off-siphon", LENGTH,                                                               \
+     "end of the top-off tube; power-off level of the return chamber")                                       \
+  X (CIRCUIT_LOAD, "circuit-load", POWER, "connected watts; 80 % of the circuit")                            \
+  X (SOCKET_HEIGHT, "socket-height", LENGTH, "lowest socket; power-off level of the sump")                   \
+  X (PANE_TEMPERED, "pane-tempered", COUNT, "holes through a tempered pane; 0; [0] pane: 0 bottom, 1 back")  \
+  X (PANE_ASK, "pane-ask", COUNT, "holes through a pane of unknown kind; 0; [0] pane: 0 bottom, 1 back")     \
+  /* What was not computed */                                                                                \
   X (NOT_SOLVED, "not-solved", NONE, "number of relations that gave no answer; 0")
 
 typedef enum {
 #define X(id, word, quantity, text) CHECK_##id,
   CHECKS (X)
 #undef X
-  N_CHECKS
+      N_CHECKS
 } CheckId;
 
 /* What would mend a finding: set `field` of `part` to `value` (SI, choice index or flag). part is -1 where no single

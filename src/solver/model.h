@@ -14,15 +14,19 @@
 #include "hydraulics/weir.h"
 #include "solver/system.h"
 
+/* As doubles, so that no conditional mixes them with floats. */
+#define NO_NUMBER ((double) NAN)
+#define NO_LIMIT  ((double) INFINITY)
+
 /* Scatter of loss coefficients, and what is allowed for late siphon breaks and crooked crests (common practice). */
-#define K_SCATTER 0.25
+#define K_SCATTER    0.25
 #define BREAK_LATE_M 0.005
 #define CREST_TILT_M 0.003
-/* Rise of the weir head at its band's high edge, see weir_head_band (). */
-#define WANTED_TRICKLE_SHARE 0.03
-#define WANTED_UNDER_CREST_M 0.035
+/* Where the box should run: the trickle takes a little, or under the emergency lip, or under the crest (common practice). */
+#define WANTED_TRICKLE_SHARE     0.03
+#define WANTED_UNDER_CREST_M     0.035
 #define WANTED_UNDER_EMERGENCY_M 0.020
-#define GAP_COEFFICIENT 0.60
+#define GAP_COEFFICIENT          0.60
 
 /* Straight piece of a run between two of its points. */
 typedef struct {
@@ -48,14 +52,14 @@ typedef struct {
   unsigned tank;
   double crest_z;
   Weir weir;
-  double open_length_m;    /* sum of the gaps, or the crest */
+  double open_length_m; /* sum of the gaps, or the crest */
   bool closed_comb;
   double comb_top_z;
-  BoxModel inner, outer;   /* outer of a pair only */
-  double footprint_m2;     /* of a box inside the tank, walls included; 0 for one outside */
-  double footprint_low_z;  /* underside of that box */
+  BoxModel inner, outer;  /* outer of a pair only */
+  double footprint_m2;    /* of a box inside the tank, walls included; 0 for one outside */
+  double footprint_low_z; /* underside of that box */
   double passage_bore_m, n_passages;
-  double box_rim_z;        /* rim of the box that the drains stand in */
+  double box_rim_z; /* rim of the box that the drains stand in */
   double lowest_rim_z;
   unsigned first_drain, n_drains;
   double box_x;
@@ -69,7 +73,7 @@ typedef struct {
   int part, role;
   unsigned overflow, chamber;
   bool blocked;
-  DrainPipe pipe;          /* new; k without the valve; end level patched while solving */
+  DrainPipe pipe; /* new; k without the valve; end level patched while solving */
   double aged_roughness_m;
   double end_z, highest_z, lowest_z;
   DrainValve valve;
@@ -90,7 +94,7 @@ typedef struct {
   int part, role;
   double area_m2, length_m, bottom_z, rim_z;
   double filled;
-  double level_z;          /* running level field */
+  double level_z; /* running level field */
   double socks, sock_flow_m3s, sock_length_m;
 } ChamberModel;
 
@@ -109,7 +113,7 @@ typedef struct {
   double suction_z, suction_bore_m, cover_m, outlet_z;
   double length_m, width_m, height_m;
   guint suction_node, delivery_node, link;
-  double highest_z;        /* of the runs that it feeds */
+  double highest_z; /* of the runs that it feeds */
   bool reaches[EVALUATION_OUTLETS_MAX];
 } PumpModel;
 
@@ -122,7 +126,7 @@ typedef struct {
   unsigned first_segment, n_segments;
   bool has_check;
   double cracking_m, check_z;
-  int pump;                /* a pump that feeds it, or -1 */
+  int pump; /* a pump that feeds it, or -1 */
   guint from, to;
 } RunModel;
 
@@ -131,7 +135,7 @@ typedef struct {
   unsigned tank;
   bool submerged_kind;
   double z, bore_m;
-  double nozzle_k;         /* exit included, on the velocity in feed_bore_m */
+  double nozzle_k; /* exit included, on the velocity in feed_bore_m */
   double feed_bore_m;
   bool has_break;
   double break_z;
@@ -162,10 +166,10 @@ struct _System {
   OutletModel outlets[EVALUATION_OUTLETS_MAX];
   DeviceModel devices[EVALUATION_DEVICES_MAX];
   unsigned n_tanks, n_overflows, n_drains, n_chambers, n_baffles, n_pumps, n_runs, n_outlets, n_devices;
-  unsigned datum;          /* chamber whose running level the top-off keeps */
+  unsigned datum; /* chamber whose running level the top-off keeps */
   Segment *segments;
   unsigned n_segments;
-  Network *clean, *aged;   /* patterns, copied by a workspace */
+  Network *clean, *aged; /* patterns, copied by a workspace */
 };
 
 /* One steady state: flows from the return network, and the levels that they make. */
@@ -189,11 +193,12 @@ struct _Workspace {
   Network *clean, *aged;
   double valve_k[EVALUATION_DRAINS_MAX]; /* of each siphon as set at the likely flow; 0 without a valve */
   double wanted_z[EVALUATION_OVERFLOWS_MAX];
-  State running, fast, full_speed, slow;
+  State running, fast, full_speed, slow, scratch;
 };
 
 /* Volume of a run's inside above a level, m3. */
-double segments_volume_above (const System *system, unsigned first, unsigned n, double bore_m, double level_z);
+double segments_volume_above (const System *system, unsigned first, unsigned n, double bore_m,
+                              double level_z);
 
 /* compile-*.c: each fills its arrays; false with the status and the part at fault. */
 bool compile_vessels (System *system, SystemStatus *ret_status, int *ret_part);
@@ -203,7 +208,7 @@ bool compile_return (System *system, GArray *segments, SystemStatus *ret_status,
 /* What the corners and fittings of a run do, see run-pieces.c. */
 typedef struct {
   double length_m, bore_m;
-  double k;                /* bends and fittings, without throttling valve of a drain's siphon and without ends */
+  double k; /* bends and fittings, without throttling valve of a drain's siphon and without ends */
   double highest_z, lowest_z;
   bool has_check;
   double cracking_m, check_z;
@@ -215,8 +220,8 @@ typedef struct {
   unsigned first_segment, n_segments;
 } RunPieces;
 
-bool run_pieces (const System *system, const Part *run, bool keep_valve_apart, GArray *segments, RunPieces *ret_pieces,
-                 SystemStatus *ret_status, int *ret_part);
+bool run_pieces (const System *system, const Part *run, bool keep_valve_apart, GArray *segments,
+                 RunPieces *ret_pieces, SystemStatus *ret_status, int *ret_part);
 
 /* Loss coefficient of a drain's valve at an opening. */
 double drain_valve_k (const DrainModel *drain, double opening);
@@ -242,7 +247,8 @@ double overflow_capacity (const System *system, const State *state, unsigned ove
 double overflow_running_capacity (const System *system, const Workspace *workspace, const State *state,
                                   unsigned overflow, double box_z, ValveSetting setting, bool pessimistic);
 /* Box level with only the emergency drains open, primed or not; NAN without any, INFINITY where no level does. */
-double overflow_emergency_z (const System *system, const State *state, unsigned overflow, double flow_m3s, bool primed);
+double overflow_emergency_z (const System *system, const State *state, unsigned overflow, double flow_m3s,
+                             bool primed);
 
 /* The pipe of a drain in a state: end drowned by its chamber, k with a valve's. */
 DrainPipe drain_pipe_in (const System *system, const State *state, unsigned drain, double valve_k, bool aged,
@@ -254,8 +260,13 @@ typedef struct {
   int edge; /* -1 slow, 0 likely, 1 fast */
   double speed[EVALUATION_PUMPS_MAX];
 } LoopRule;
-void return_loop_solve (const System *system, Workspace *workspace, const LoopRule *rule, ValveSetting setting,
-                        State *state);
+void return_loop_solve (const System *system, Workspace *workspace, const LoopRule *rule,
+                        ValveSetting setting, State *state);
+
+/* Speed of one pump, the others as set, at which all displays get `flow_m3s` at an edge (-1, 0, 1), not more by rounding.
+ * False where no speed from 0.3 to 1 does. */
+bool loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, int edge,
+                          double flow_m3s, double *ret_speed);
 
 /* Water in a tank up to a level, rock and substrate not deducted: beside a box inside it. */
 double tank_volume_m3 (const System *system, const TankModel *tank, double level_z);
@@ -268,6 +279,10 @@ typedef struct {
 } Pour;
 void pour (const System *system, const double *running_z, const double *added_m3, Pour *ret_pour);
 double chamber_volume_m3 (const ChamberModel *chamber, double running_z, double level_z);
+
+/* drain-back.c: rest level of a box, water in a drain while it runs. */
+double box_rest_z (const System *system, unsigned overflow, const BoxModel *box, double running_z);
+double drain_content_m3 (const System *system, const State *state, unsigned index, bool upper);
 
 /* Parts of evaluate (): each fills its own arrays. */
 void fill_return (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);

@@ -9,10 +9,10 @@
 #define RADIANS_90 (G_PI / 2)
 /* Bore for which Crane's f_T is given: the relation's own range. */
 #define CRANE_BORE_LEAST_M 0.005
-#define CRANE_BORE_MOST_M 1.0
+#define CRANE_BORE_MOST_M  1.0
 /* A hose or a swept bend turns on a radius of several bores. */
 #define SWEEP_RADIUS 2.0
-#define HOSE_RADIUS 4.0
+#define HOSE_RADIUS  4.0
 
 static double
 crane_bore (double bore_m)
@@ -49,7 +49,8 @@ bend_k (BendKind bend, bool hose, double angle, double bore_m)
 
 /* K of the bend at inner point i: the corner part is the (i - 1)-th child of the run. */
 static double
-corner_k (const System *system, const Part *run, const Point3 *points, unsigned n, unsigned i, double bore_m, bool hose)
+corner_k (const System *system, const Part *run, const Point3 *points, unsigned n, unsigned i, double bore_m,
+          bool hose)
 {
   const Part *corner = design_child (system->design, part_key (run), PART_CORNER, i - 1);
   const BendKind bend =
@@ -176,8 +177,8 @@ add_segments (const Point3 *points, unsigned n, GArray *segments, RunPieces *pie
 }
 
 bool
-run_pieces (const System *system, const Part *run, bool keep_valve_apart, GArray *segments, RunPieces *ret_pieces,
-            SystemStatus *ret_status, int *ret_part)
+run_pieces (const System *system, const Part *run, bool keep_valve_apart, GArray *segments,
+            RunPieces *ret_pieces, SystemStatus *ret_status, int *ret_part)
 {
   const Design *design = system->design;
   const FieldId size = part_kind (run) == PART_DRAIN ? FIELD_DRAIN_SIZE : FIELD_RETURN_SIZE;

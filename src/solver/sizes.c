@@ -48,7 +48,8 @@ sizes_fitting (const Catalogue *catalogue, const char *key, FittingFigures *ret_
 
   if (type == NULL)
     return false;
-  *ret_figures = (FittingFigures){.fitting = fitting_of (type->class_), .k = type->k, .cracking_m = type->cracking_m};
+  *ret_figures =
+      (FittingFigures){.fitting = fitting_of (type->class_), .k = type->k, .cracking_m = type->cracking_m};
   return true;
 }
 

@@ -37,7 +37,8 @@ static bool
 compile_water (System *system)
 {
   if (water_properties (field_number (system, system->room, FIELD_ROOM_WATER_TEMPERATURE),
-                        field_number (system, system->room, FIELD_ROOM_SALINITY), &system->water) != HYDRAULICS_OK)
+                        field_number (system, system->room, FIELD_ROOM_SALINITY),
+                        &system->water) != HYDRAULICS_OK)
     return false;
   system->fluid = (Fluid){.density_kgm3 = system->water.density_kg_m3,
                           .dynamic_viscosity_pas = system->water.dynamic_viscosity_pa_s};
@@ -63,7 +64,8 @@ compile (System *system, SystemStatus *ret_status, int *ret_part)
   *ret_status = SYSTEM_BAD_WATER;
   if (!compile_water (system))
     return false;
-  if (!compile_vessels (system, ret_status, ret_part) || !compile_drains (system, segments, ret_status, ret_part) ||
+  if (!compile_vessels (system, ret_status, ret_part) ||
+      !compile_drains (system, segments, ret_status, ret_part) ||
       !compile_return (system, segments, ret_status, ret_part))
     return false;
   find_datum (system);

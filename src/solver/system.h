@@ -60,8 +60,8 @@ bool evaluate_design (Design *design, Catalogue *catalogue, Trace *trace, Evalua
 
 /* The speed of `pump` (the others as set) at which the likely flow gives `turnover_per_h` over the display water of the
  * evaluation. False where no speed from 0.3 to 1 does; `ret_speed` is then untouched. */
-bool solver_speed_for_turnover (const System *system, Workspace *workspace, const Evaluation *evaluation, unsigned pump,
-                                double turnover_per_h, double *ret_speed);
+bool solver_speed_for_turnover (const System *system, Workspace *workspace, const Evaluation *evaluation,
+                                unsigned pump, double turnover_per_h, double *ret_speed);
 
 /* Curves for charts. Each fills at most `n` points (n >= 2), flow rising, and returns how many: 0 where it has none. */
 typedef struct {
@@ -69,20 +69,21 @@ typedef struct {
   double head_m;
 } CurvePoint;
 
-/* Head of a pump over flow at a speed ratio and a factor on its head (1: as given, 0.85 and 1.15: edges). */
+/* Head of a pump over flow at a speed ratio and a factor on its flow (1: as given, 0.85 and 1.15: edges). */
 unsigned solver_curve_pump (const System *system, unsigned pump, double speed, double factor, unsigned n,
                             CurvePoint *points);
 
 /* Head that the loop asks of `pump` at each flow up to `most_m3s`, the other pumps as set; aged takes old roughness. */
-unsigned solver_curve_loop (const System *system, Workspace *workspace, const Evaluation *evaluation, unsigned pump,
-                            bool aged, double most_m3s, unsigned n, CurvePoint *points);
+unsigned solver_curve_loop (const System *system, Workspace *workspace, const Evaluation *evaluation,
+                            unsigned pump, bool aged, double most_m3s, unsigned n, CurvePoint *points);
 
 /* What all drains carry over the box level (height above the room floor, in head_m), valves open. */
-unsigned solver_curve_drain (const System *system, Workspace *workspace, unsigned overflow, bool primed, unsigned n,
-                             CurvePoint *points);
+unsigned solver_curve_drain (const System *system, Workspace *workspace, unsigned overflow, bool primed,
+                             unsigned n, CurvePoint *points);
 
 /* Limits for the chart: the flow band that meets the target turnover, and what the drains carry. */
-void solver_target_band (const System *system, const Evaluation *evaluation, double *ret_low_m3s, double *ret_high_m3s);
+void solver_target_band (const System *system, const Evaluation *evaluation, double *ret_low_m3s,
+                         double *ret_high_m3s);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (System, system_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Workspace, workspace_free)

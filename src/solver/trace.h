@@ -10,17 +10,17 @@
 
 /* Which state of the system a step belongs to. */
 typedef enum {
-  SCENARIO_NONE,               /* true in every state */
-  SCENARIO_RUNNING,            /* likely pump, set speed, new pipe: what is drawn */
-  SCENARIO_FAST,               /* fast pump edge, set speed, new pipe: floods and drains are judged with it */
-  SCENARIO_FULL_SPEED,         /* fast pump edge, full speed, new pipe */
-  SCENARIO_SLOW,               /* slow pump edge, set speed, aged pipe, K + 25 %: turnover is judged with it */
-  SCENARIO_FLOOD_UNPRIMED,     /* every drain but the emergency shut, the emergency not primed */
-  SCENARIO_FLOOD_PRIMED,       /* the same with the emergency primed where it may be counted */
-  SCENARIO_FLOOD_FULL_SPEED,   /* the same at full speed */
-  SCENARIO_POWER_OFF,          /* drain-back after a power cut */
-  SCENARIO_POWER_OFF_PLUGGED,  /* the same with the siphon breaks plugged */
-  SCENARIO_TRANSFER,           /* way down blocked */
+  SCENARIO_NONE,              /* true in every state */
+  SCENARIO_RUNNING,           /* likely pump, set speed, new pipe: what is drawn */
+  SCENARIO_FAST,              /* fast pump edge, set speed, new pipe: floods and drains are judged with it */
+  SCENARIO_FULL_SPEED,        /* fast pump edge, full speed, new pipe */
+  SCENARIO_SLOW,              /* slow pump edge, set speed, aged pipe, K + 25 %: turnover is judged with it */
+  SCENARIO_FLOOD_UNPRIMED,    /* every drain but the emergency shut, the emergency not primed */
+  SCENARIO_FLOOD_PRIMED,      /* the same with the emergency primed where it may be counted */
+  SCENARIO_FLOOD_FULL_SPEED,  /* the same at full speed */
+  SCENARIO_POWER_OFF,         /* drain-back after a power cut */
+  SCENARIO_POWER_OFF_PLUGGED, /* the same with the siphon breaks plugged */
+  SCENARIO_TRANSFER,          /* way down blocked */
   SCENARIO_TRANSFER_RESERVOIR, /* the same with the whole reservoir following */
   N_SCENARIOS
 } Scenario;
@@ -42,6 +42,7 @@ typedef enum {
   STEP_PUMP_DUTY,
   STEP_RETURN_FLOW,
   STEP_OVERFLOW_HEAD,
+  STEP_COMB_HEAD,
   STEP_COMB_HALF,
   STEP_PASSAGE,
   STEP_DISPLAY_LEVEL,
@@ -82,10 +83,10 @@ typedef enum {
 /* What a kind of step is: the first symbol is its result. */
 typedef struct {
   StepId id;
-  const char *title;                    /* marked for translation */
-  const char *formula;                  /* in the symbols, with operators and functions as printed: "V = A (z1 - z0)" */
+  const char *title;   /* marked for translation */
+  const char *formula; /* in the symbols, with operators and functions as printed: "V = A (z1 - z0)" */
   StepSymbol symbols[STEP_SYMBOLS_MAX]; /* ended by a NULL symbol where there are fewer */
-  const char *source;                   /* document and equation, or "common practice" (marked for translation) */
+  const char *source; /* document and equation, or "common practice" (marked for translation) */
 } StepInfo;
 
 /* The row of a kind, never NULL for a valid id; how many symbols it has. */

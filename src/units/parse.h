@@ -69,7 +69,7 @@ const char *units_parse_status_text (UnitsParseStatus status);
  * Asked instead of guessed (AMBIGUOUS):
  * - one point or comma before exactly three digits when it is neither sign of the style ("1,200" where groups are spaces);
  * - gallons, tons and horsepower without their country, in the metric style (the US style means the US ones, and a
- *   default unit of that spelling settles it);
+ *   default unit of that spelling settles it); gph and gpm are always American;
  * - a bare number without default unit; a bare fraction where the default unit is a metric length ("3/4": mm or in?).
  */
 UnitsParseStatus units_parse (const char *text, Quantity quantity, const NumberStyle *style,

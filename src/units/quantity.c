@@ -63,9 +63,9 @@ static const Unit units[] = {
   { "l/s", "L/s", "l/sec|lps|litres per second|liters per second", Q (FLOW), SI, 1, 1000, 0 },
   { "us_gph", "US gal/h", "gph|gal/h|gal/hr|us gph|us gal/hr|gallons per hour|us gallons per hour", Q (FLOW), US, US_GALLON, 3.6e15, 0 },
   { "us_gpm", "US gal/min", "gpm|gal/min|us gpm|gallons per minute|us gallons per minute", Q (FLOW), US, US_GALLON, 6e13, 0 },
-  { "imp_gph", "imp gal/h", "gph|gal/h|gal/hr|imp gph|uk gph|uk gal/h|imp gal/hr|gallons per hour|imperial gallons per hour",
+  { "imp_gph", "imp gal/h", "gal/h|gal/hr|imp gph|uk gph|uk gal/h|imp gal/hr|gallons per hour|imperial gallons per hour",
     Q (FLOW), IMP, IMP_GALLON, 3.6e11, 0 },
-  { "imp_gpm", "imp gal/min", "gpm|gal/min|imp gpm|uk gpm|gallons per minute|imperial gallons per minute", Q (FLOW), IMP, IMP_GALLON, 6e9, 0 },
+  { "imp_gpm", "imp gal/min", "gal/min|imp gpm|uk gpm|gallons per minute|imperial gallons per minute", Q (FLOW), IMP, IMP_GALLON, 6e9, 0 },
   { "ft3/s", "ft³/s", "ft^3/s|cu ft/s|cfs", Q (FLOW), US, CUBIC_FOOT_M3, 0 },
 
   { "m/s", "m/s", "m/sec|mps|metres per second|meters per second", Q (VELOCITY), SI, 1, 1, 0 },

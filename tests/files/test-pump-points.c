@@ -124,6 +124,8 @@ test_refused (void)
       {"0\t3\n3,600\t2.5\n", METRIC, FILES_ERROR_AMBIGUOUS,
        ", line 2: “3,600” can be read in more than one way; write it without signs between groups of digits, "
        "and with its unit."},
+      {"5,1 1/2 ft\n9,1 1/4 ft\n", METRIC, FILES_ERROR_AMBIGUOUS,
+       ": the commas can stand between columns or within numbers; set the columns apart by semicolons."},
       {"Flow (gph); Head (m)\n0;3\n900;2\n", METRIC, FILES_ERROR_AMBIGUOUS,
        ", line 1: the unit of “Flow (gph)” can be read in more than one way; write it out, such as "
        "“us_gph”."},

@@ -80,8 +80,9 @@ static const Good good[] = {
     {"1200 l / h", QUANTITY_FLOW, METRIC, NULL, 1.2 / 3600},
     {"1200lph", QUANTITY_FLOW, US, "us_gph", 1.2 / 3600},
     {"300 gph", QUANTITY_FLOW, US, NULL, 300 * US_GAL / 3600},
-    {"300 gph", QUANTITY_FLOW, METRIC, "imp_gph", 300 * IMP_GAL / 3600},
-    {"300 gph", QUANTITY_FLOW, US, "imp_gph", 300 * IMP_GAL / 3600},
+    {"300 gph", QUANTITY_FLOW, METRIC, NULL,
+     300 * US_GAL / 3600}, /* the abbreviation is American: common practice */
+    {"300 gal/h", QUANTITY_FLOW, METRIC, "imp_gph", 300 * IMP_GAL / 3600},
     {"300 US gph", QUANTITY_FLOW, METRIC, NULL, 300 * US_GAL / 3600},
     {"300 us gal/h", QUANTITY_FLOW, METRIC, NULL, 300 * US_GAL / 3600},
     {"300 imp gal/h", QUANTITY_FLOW, METRIC, NULL, 300 * IMP_GAL / 3600},
@@ -171,8 +172,8 @@ typedef struct {
 } Asked;
 
 static const Asked asked[] = {
-    {"300 gph", QUANTITY_FLOW, METRIC, NULL, {300 * US_GAL / 3600, 300 * IMP_GAL / 3600}},
-    {"300 gph", QUANTITY_FLOW, METRIC, "l/h", {300 * US_GAL / 3600, 300 * IMP_GAL / 3600}},
+    {"300 gal/h", QUANTITY_FLOW, METRIC, NULL, {300 * US_GAL / 3600, 300 * IMP_GAL / 3600}},
+    {"300 gal/h", QUANTITY_FLOW, METRIC, "l/h", {300 * US_GAL / 3600, 300 * IMP_GAL / 3600}},
     {"5 gal", QUANTITY_VOLUME, METRIC, "l", {5 * US_GAL, 5 * IMP_GAL}},
     {"1,200 L/h", QUANTITY_FLOW, METRIC, NULL, {0.0012 / 3600, 1.2 / 3600}},
     {"1,200 L/h", QUANTITY_FLOW, PLAIN, NULL, {0.0012 / 3600, 1.2 / 3600}},
@@ -223,7 +224,7 @@ test_asked_both (void)
   UnitsParseDetail detail;
 
   /* two meanings of the comma times two gallons */
-  g_assert_cmpint (units_parse ("1,200 gph", QUANTITY_FLOW, &style, NULL, NULL, &detail), ==,
+  g_assert_cmpint (units_parse ("1,200 gal/h", QUANTITY_FLOW, &style, NULL, NULL, &detail), ==,
                    UNITS_PARSE_AMBIGUOUS);
   g_assert_cmpuint (detail.n_readings, ==, 4);
 }

@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Edits that touch more than one part, as pure functions from a design to a design: adding a thing with all that it
+ * needs, and removing it so that what is left still hangs together. Every view that adds or removes uses these.
+ * They return the new design, or NULL with the problem, and never change the one they are given. Where an edit adds a
+ * part, its key is written to `ret_key` (room for MAX_KEY_BYTES + 1 bytes, may be NULL), only on success. */
+#pragma once
+
+#include "design/catalogue.h"
+#include "design/draft.h"
+
+/* Gives a part a label, or takes it away again where `label` is NULL or empty. */
+Design *edit_rename (const Design *design, const char *key, const char *label, Problem *ret_problem);
+
+/* A fitting of a catalogue key ("union", "gate-valve") on a run, `station_m` from its start. */
+Design *edit_add_fitting (const Design *design, const char *run, const char *type, double station_m,
+                          char *ret_key, Problem *ret_problem);
+
+/* A corner on a run, `station_m` from its start, where the run passes already: the water takes the same way until the
+ * corner is moved. It gives only the coordinates in which it differs from the point before. */
+Design *edit_add_corner (const Design *design, const char *run, double station_m, char *ret_key,
+                         Problem *ret_problem);
+
+/* A device of a kind (DeviceKind) in a chamber. */
+Design *edit_add_device (const Design *design, const char *chamber, int kind, char *ret_key,
+                         Problem *ret_problem);
+
+/* Divides a chamber by a baffle in its middle: one chamber and one baffle more. What stands in the chamber stays in
+ * it; the new chamber lies behind it as the water flows, before it where it is the return chamber. Other baffles stay
+ * where they are, but where none has a given place they all spread evenly again. `ret_key` is the new baffle. */
+Design *edit_divide_chamber (const Design *design, const char *chamber, char *ret_key, Problem *ret_problem);
+
+/* A drain of a role (DrainRole) in an overflow. A siphon comes with its valve. */
+Design *edit_add_drain (const Design *design, const char *overflow, int role, char *ret_key,
+                        Problem *ret_problem);
+
+/* One more outlet, fed by a tee in a return run. The tee takes the place of the run's highest corner, else the middle
+ * of its last piece; what lies behind it becomes a run of its own, and a new run leads from the tee to the new outlet,
+ * which hangs in the widest gap between the outlets of that tank. The way of the water to the old outlet is the same.
+ * `ret_key` is the new outlet. */
+Design *edit_add_outlet (const Design *design, const char *run, char *ret_key, Problem *ret_problem);
+
+/* The top-off reservoir; a design has at most one. */
+Design *edit_add_reservoir (const Design *design, char *ret_key, Problem *ret_problem);
+
+/* A pump takes curve, power and size of a pump of the catalogue; its label becomes the name of that pump. */
+Design *edit_take_pump (const Design *design, const char *pump, const PumpType *type, Problem *ret_problem);
+
+/* Removes a part and what cannot be without it:
+ *   chamber   with the baffle on its left (the first: on its right) and the devices in it
+ *   baffle    the two chambers beside it become one, named as the one that has the pump, else the left one
+ *   outlet, or the run that leads to it: both; a tee that is left with one run is taken out of the pipe
+ *   corner    the rest of the run stays where it is
+ *   others    with all that they own
+ * PROBLEM_HAS_CHILDREN where a pump stands in a chamber that would go, or runs leave a tee; PROBLEM_MISSING_PART where
+ * the design needs it. */
+Design *edit_remove (const Design *design, const char *key, Problem *ret_problem);
+
+/* True when edit_remove could do it: for buttons. */
+bool edit_can_remove (const Design *design, const char *key);

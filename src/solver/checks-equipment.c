@@ -1,0 +1,266 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Checks of devices, top-off, electricity and panes. */
+#include "design/choices.h"
+#include "solver/checks.h"
+
+#define DAY_S         86400.0
+#define RESERVOIR_S   (7 * DAY_S)
+#define CIRCUIT_SHARE 0.8
+
+void
+check_DEVICE_DEPTH (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_devices; i++) {
+    const DeviceModel *model = &judge->system->devices[i];
+    const double depth_m = judge->evaluation->devices[i].depth_m, off_m = depth_m - model->depth_m;
+    Finding *finding;
+
+    if (!(model->depth_m > 0) || fabs (off_m) <= model->tolerance_m + 1e-9)
+      continue;
+    finding = judge_add (judge, CHECK_DEVICE_DEPTH, GRADE_CAUTION, model->part, depth_m, model->depth_m,
+                         model->tolerance_m - fabs (off_m));
+    finding_second (finding, model->tolerance_m);
+    finding_mend (finding, model->part, FIELD_DEVICE_STANDS,
+                  field_number (judge->system, model->part, FIELD_DEVICE_STANDS) + off_m);
+  }
+}
+
+void
+check_DEVICE_DRY (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_devices; i++) {
+    const DeviceModel *model = &judge->system->devices[i];
+    const double lowest_z = judge->evaluation->devices[i].lowest_depth_m + model->stands_z;
+    Finding *finding;
+
+    if (!(model->wet_m > 0))
+      continue;
+    finding = judge_least (judge, CHECK_DEVICE_DRY, model->kind == DEVICE_HEATER ? GRADE_STOP : GRADE_CAUTION,
+                           model->part, lowest_z, model->stands_z + model->wet_m);
+    if (finding != NULL)
+      finding_mend (finding, model->part, FIELD_DEVICE_STANDS,
+                    field_number (judge->system, model->part, FIELD_DEVICE_STANDS) + finding->margin - 0.001);
+  }
+}
+
+void
+check_DEVICE_ROOM (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_devices; i++)
+    judge_least (judge, CHECK_DEVICE_ROOM, GRADE_CAUTION, judge->system->devices[i].part,
+                 judge->evaluation->devices[i].room_m, judge->system->devices[i].room_m);
+}
+
+static void
+fit_in (Judge *judge, int part, unsigned chamber, double length_m, double width_m)
+{
+  const ChamberModel *model = &judge->system->chambers[chamber];
+
+  finding_second (judge_most (judge, CHECK_DEVICE_FIT, GRADE_CAUTION, part, length_m, model->length_m), 0);
+  finding_second (
+      judge_most (judge, CHECK_DEVICE_FIT, GRADE_CAUTION, part, width_m, model->area_m2 / model->length_m),
+      1);
+}
+
+void
+check_DEVICE_FIT (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->system->n_devices; i++) {
+    const DeviceModel *device = &judge->system->devices[i];
+
+    fit_in (judge, device->part, device->chamber, device->length_m, device->width_m);
+  }
+  for (unsigned i = 0; i < judge->system->n_pumps; i++) {
+    const PumpModel *pump = &judge->system->pumps[i];
+
+    if (!pump->outside)
+      fit_in (judge, pump->part, pump->chamber, pump->length_m, pump->width_m);
+  }
+}
+
+void
+check_TOP_OFF_SHORT (Judge *judge)
+{
+  const Totals *totals = &judge->evaluation->totals;
+  Finding *finding;
+
+  if (judge->system->reservoir < 0 || !isfinite (totals->slow_top_off_days))
+    return;
+  finding = judge_least (judge, CHECK_TOP_OFF_SHORT,
+                         totals->top_off_days * DAY_S < RESERVOIR_S ? GRADE_CAUTION : GRADE_NOTE,
+                         judge->system->reservoir, totals->slow_top_off_days * DAY_S, RESERVOIR_S);
+  if (finding == NULL)
+    return;
+  finding->value = finding->upper = totals->top_off_days * DAY_S;
+  finding->lower = totals->slow_top_off_days * DAY_S;
+  finding_mend (finding, judge->system->reservoir, FIELD_RESERVOIR_VOLUME,
+                totals->fast_evaporation_m3s * RESERVOIR_S * 1.001);
+}
+
+void
+check_TOP_OFF_NONE (Judge *judge)
+{
+  const double reserve_s = judge->evaluation->totals.reserve_s;
+
+  if (judge->system->reservoir < 0 && isfinite (reserve_s))
+    judge_add (judge, CHECK_TOP_OFF_NONE, GRADE_NOTE, judge->system->sump, reserve_s, DAY_S,
+               reserve_s - DAY_S);
+}
+
+void
+check_RESERVE_SHORT (Judge *judge)
+{
+  const Totals *totals = &judge->evaluation->totals;
+  const int chamber = judge->system->chambers[judge->system->datum].part;
+  Finding *finding =
+      judge_least (judge, CHECK_RESERVE_SHORT, GRADE_CAUTION, chamber, totals->reserve_s, DAY_S);
+
+  if (finding != NULL)
+    finding_mend (finding, chamber, FIELD_CHAMBER_LEVEL,
+                  field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) -
+                      finding->margin * totals->fast_evaporation_m3s / return_pool_area_m2 (judge->system) +
+                      0.001);
+}
+
+static double
+reservoir_m3 (const Judge *judge)
+{
+  return judge->system->reservoir < 0
+             ? 0
+             : field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_VOLUME);
+}
+
+static bool
+has_cut_out (const Judge *judge)
+{
+  return judge->system->reservoir >= 0 &&
+         field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT) > CUT_OUT_NONE;
+}
+
+/* What spills when the whole reservoir runs into the return chamber, alone or with the drain-back. */
+static double
+spills_with_reservoir (const Judge *judge, bool with_drain_back)
+{
+  const System *system = judge->system;
+  const DrainBack *back = &judge->evaluation->drain_back;
+  double added_m3[EVALUATION_CHAMBERS_MAX] = {0};
+  Pour poured;
+
+  added_m3[system->datum] = reservoir_m3 (judge);
+  for (unsigned k = 0; k < back->n_lines && with_drain_back; k++)
+    for (unsigned i = 0; i < system->n_chambers; i++)
+      if (system->chambers[i].part == back->lines[k].chamber)
+        added_m3[i] += back->lines[k].m3;
+  pour (system, judge->workspace->running.chamber_z, added_m3, &poured);
+  return poured.spilled_m3;
+}
+
+static void
+judge_reservoir (Judge *judge, CheckId check, Grade grade, double value_m3, double spilled_m3)
+{
+  const double free_m3 = judge->evaluation->drain_back.free_m3;
+
+  if (spilled_m3 > 0 && !has_cut_out (judge))
+    finding_mend (judge_add (judge, check, grade, judge->system->reservoir, value_m3, free_m3,
+                             fmin (free_m3 - value_m3, -spilled_m3)),
+                  judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL);
+}
+
+void
+check_TOP_OFF_FLOODS (Judge *judge)
+{
+  if (judge->system->reservoir >= 0)
+    judge_reservoir (judge, CHECK_TOP_OFF_FLOODS, GRADE_STOP, reservoir_m3 (judge),
+                     spills_with_reservoir (judge, false));
+}
+
+void
+check_TOP_OFF_POWER_CUT (Judge *judge)
+{
+  if (judge->system->reservoir >= 0 && evaluation_finding (judge->evaluation, CHECK_TOP_OFF_FLOODS) == NULL)
+    judge_reservoir (judge, CHECK_TOP_OFF_POWER_CUT, GRADE_CAUTION,
+                     reservoir_m3 (judge) + judge->evaluation->drain_back.total_m3,
+                     spills_with_reservoir (judge, true));
+}
+
+void
+check_TOP_OFF_SIPHON (Judge *judge)
+{
+  const System *system = judge->system;
+  const double bottom_z = system->chambers[system->datum].bottom_z;
+  const double rest_z = judged_chamber (judge, system->datum)->power_off_z;
+
+  if (system->reservoir >= 0)
+    finding_mend (judge_least (judge, CHECK_TOP_OFF_SIPHON, GRADE_CAUTION, system->reservoir,
+                               bottom_z + field_number (system, system->reservoir, FIELD_RESERVOIR_TUBE_END),
+                               rest_z),
+                  system->reservoir, FIELD_RESERVOIR_TUBE_END, rest_z - bottom_z + 0.010);
+}
+
+void
+check_CIRCUIT_LOAD (Judge *judge)
+{
+  judge_most (judge, CHECK_CIRCUIT_LOAD, GRADE_CAUTION, judge->system->room,
+              judge->evaluation->totals.connected_w,
+              CIRCUIT_SHARE * field_number (judge->system, judge->system->room, FIELD_ROOM_CIRCUIT));
+}
+
+void
+check_SOCKET_HEIGHT (Judge *judge)
+{
+  const System *system = judge->system;
+  const double floor_z = field_number (system, system->stand, FIELD_STAND_FLOOR);
+  const double rest_z = judge->evaluation->totals.highest_power_off_z;
+
+  finding_mend (judge_least (judge, CHECK_SOCKET_HEIGHT, GRADE_CAUTION, system->stand,
+                             floor_z + field_number (system, system->stand, FIELD_STAND_SOCKET_HEIGHT),
+                             rest_z),
+                system->stand, FIELD_STAND_SOCKET_HEIGHT, rest_z - floor_z + 0.100);
+}
+
+/* Pipes leave an inside box through the bottom pane; the others need the back pane. */
+static void
+judge_panes (Judge *judge, CheckId check, Grade grade, PaneKind kind)
+{
+  const System *system = judge->system;
+
+  for (unsigned i = 0; i < system->n_tanks; i++) {
+    unsigned holes[2] = {0};
+
+    for (unsigned k = system->tanks[i].first_overflow;
+         k < system->tanks[i].first_overflow + system->tanks[i].n_overflows; k++) {
+      const OverflowModel *overflow = &system->overflows[k];
+
+      if (overflow->kind == OVERFLOW_INSIDE)
+        holes[0] += overflow->n_drains;
+      else
+        holes[1] += overflow->kind == OVERFLOW_PAIR ? (unsigned) overflow->n_passages : 1;
+    }
+    for (unsigned pane = 0; pane < 2; pane++)
+      if (holes[pane] > 0 &&
+          (int) field_number (system, system->tanks[i].part,
+                              pane == 0 ? FIELD_TANK_BOTTOM_PANE : FIELD_TANK_BACK_PANE) == (int) kind)
+        finding_second (
+            judge_add (judge, check, grade, system->tanks[i].part, holes[pane], 0, -(double) holes[pane]),
+            pane);
+  }
+}
+
+void
+check_PANE_TEMPERED (Judge *judge)
+{
+  judge_panes (judge, CHECK_PANE_TEMPERED, GRADE_STOP, PANE_TEMPERED);
+}
+
+void
+check_PANE_ASK (Judge *judge)
+{
+  judge_panes (judge, CHECK_PANE_ASK, GRADE_NOTE, PANE_UNKNOWN);
+}
+
+void
+check_NOT_SOLVED (Judge *judge)
+{
+  if (judge->evaluation->status == EVALUATION_NOT_SOLVED)
+    judge_add (judge, CHECK_NOT_SOLVED, GRADE_STOP, -1, 1, 0, -1);
+}

@@ -1,0 +1,255 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Checks of the return loop: turnover, pumps, velocities, suctions, outlets and their siphon breaks. */
+#include "design/choices.h"
+#include "solver/checks.h"
+
+#define RETURN_MOST_MS   2.0
+#define RETURN_REMARK_MS 1.5
+#define NOZZLE_LEAST_MS  1.0
+#define NOZZLE_MOST_MS   3.0
+#define SUCTION_MOST_MS  1.0
+#define BREAK_UNDER_M    0.010
+#define RUNS_M3S         1e-9
+
+static double
+target (const Judge *judge, double side)
+{
+  return field_number (judge->system, judge->system->job, FIELD_JOB_TURNOVER) *
+         (1 + side * field_number (judge->system, judge->system->job, FIELD_JOB_TURNOVER_TOLERANCE));
+}
+
+static void
+turnover_remedy (Judge *judge, Finding *finding)
+{
+  const double flow_m3s = field_number (judge->system, judge->system->job, FIELD_JOB_TURNOVER) *
+                          judge->evaluation->totals.display_water_m3 / 3600;
+
+  remedy_by_speed (judge, finding, 0, flow_m3s);
+  if (finding->remedy.part >= 0)
+    finding_second (finding, finding->remedy.value);
+}
+
+void
+check_TURNOVER_LOW (Judge *judge)
+{
+  const Totals *totals = &judge->evaluation->totals;
+  Finding *finding = judge_least (judge, CHECK_TURNOVER_LOW, GRADE_CAUTION, judge->system->job,
+                                  totals->slow_turnover_per_h, target (judge, -1));
+
+  if (finding == NULL)
+    return;
+  finding->value = totals->turnover_per_h;
+  finding->lower = totals->slow_turnover_per_h;
+  finding->upper = totals->fast_turnover_per_h;
+  turnover_remedy (judge, finding);
+}
+
+void
+check_TURNOVER_HIGH (Judge *judge)
+{
+  const Totals *totals = &judge->evaluation->totals;
+  Finding *finding = judge_most (judge, CHECK_TURNOVER_HIGH, GRADE_NOTE, judge->system->job,
+                                 totals->fast_turnover_per_h, target (judge, 1));
+
+  if (finding == NULL)
+    return;
+  finding->value = totals->turnover_per_h;
+  finding->lower = totals->slow_turnover_per_h;
+  finding->upper = totals->fast_turnover_per_h;
+  turnover_remedy (judge, finding);
+}
+
+void
+check_PUMP_TOO_WEAK (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_pumps; i++) {
+    const PumpState *pump = &judge->evaluation->pumps[i];
+
+    if (pump->status == PUMP_STATE_TOO_WEAK || pump->status == PUMP_STATE_NO_CURVE)
+      judge_add (judge, CHECK_PUMP_TOO_WEAK, GRADE_STOP, pump->part, pump->shutoff_head_m,
+                 pump->static_head_m, fmin (pump->shutoff_head_m - pump->static_head_m, 0));
+  }
+}
+
+void
+check_PUMP_START (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_pumps; i++) {
+    const PumpState *pump = &judge->evaluation->pumps[i];
+    const double low_m = pump->shutoff_head_m * (1 - judge->system->pumps[i].tolerance);
+    Finding *finding;
+
+    if (pump->status == PUMP_STATE_TOO_WEAK)
+      continue;
+    finding = judge_least (judge, CHECK_PUMP_START, GRADE_STOP, pump->part, low_m, pump->lift_m);
+    if (finding == NULL)
+      continue;
+    finding->value = finding->upper = pump->shutoff_head_m;
+    finding->lower = low_m;
+    finding_mend (finding, pump->part, FIELD_PUMP_SPEED,
+                  pump->speed * sqrt (pump->lift_m / fmax (low_m, 1e-6)) + 0.001);
+  }
+}
+
+void
+check_PUMP_BEYOND_CURVE (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_pumps; i++) {
+    const PumpState *pump = &judge->evaluation->pumps[i];
+
+    if (pump->status == PUMP_STATE_BEYOND_CURVE)
+      judge_most (judge, CHECK_PUMP_BEYOND_CURVE, GRADE_CAUTION, pump->part, pump->flow_m3s,
+                  pump->last_flow_m3s);
+  }
+}
+
+void
+check_RETURN_VELOCITY (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_runs; i++) {
+    const RunState *run = &judge->evaluation->runs[i];
+    const double velocity_ms = fabs (run->velocity_ms);
+
+    if (judge_most (judge, CHECK_RETURN_VELOCITY, GRADE_CAUTION, run->part, velocity_ms, RETURN_MOST_MS) ==
+        NULL)
+      judge_most (judge, CHECK_RETURN_VELOCITY, GRADE_NOTE, run->part, velocity_ms, RETURN_REMARK_MS);
+  }
+}
+
+void
+check_NOZZLE_VELOCITY (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_outlets; i++) {
+    const OutletState *outlet = &judge->evaluation->outlets[i];
+
+    if (!(outlet->flow_m3s > RUNS_M3S))
+      continue;
+    judge_least (judge, CHECK_NOZZLE_VELOCITY, GRADE_NOTE, outlet->part, outlet->nozzle_velocity_ms,
+                 NOZZLE_LEAST_MS);
+    judge_most (judge, CHECK_NOZZLE_VELOCITY, GRADE_NOTE, outlet->part, outlet->nozzle_velocity_ms,
+                NOZZLE_MOST_MS);
+  }
+}
+
+void
+check_SUCTION_VELOCITY (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_pumps; i++)
+    if (judge->system->pumps[i].outside)
+      judge_most (judge, CHECK_SUCTION_VELOCITY, GRADE_CAUTION, judge->evaluation->pumps[i].part,
+                  judge->evaluation->pumps[i].suction_velocity_ms, SUCTION_MOST_MS);
+}
+
+void
+check_SUCTION_COVER (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_pumps; i++) {
+    const PumpState *pump = &judge->evaluation->pumps[i];
+    const int chamber = judge->system->chambers[judge->system->pumps[i].chamber].part;
+    Finding *finding =
+        judge_least (judge, CHECK_SUCTION_COVER, pump->cover_m <= 0 ? GRADE_STOP : GRADE_CAUTION, pump->part,
+                     pump->cover_m, pump->cover_wanted_m);
+
+    if (finding == NULL)
+      continue;
+    finding_second (finding, pump->cover_m + pump->suction_z);
+    finding_mend (finding, chamber, FIELD_CHAMBER_LEVEL,
+                  field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) - finding->margin + 0.001);
+  }
+}
+
+void
+check_NPSH (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_pumps; i++) {
+    const PumpState *pump = &judge->evaluation->pumps[i];
+
+    if (judge->system->pumps[i].outside)
+      finding_second (judge_least (judge, CHECK_NPSH, GRADE_CAUTION, pump->part, pump->cover_m, 0),
+                      pump->npsh_m);
+  }
+}
+
+/* What an outlet lets back below the crest. */
+static double
+lets_back (const Judge *judge, const OutletState *outlet, unsigned tank_index, double crest_z)
+{
+  const TankModel *tank = &judge->system->tanks[tank_index];
+
+  return tank_volume_m3 (judge->system, tank, crest_z) -
+         tank_volume_m3 (judge->system, tank, outlet->stops_z);
+}
+
+static double
+lowest_crest (const Judge *judge, unsigned tank_index)
+{
+  const TankModel *tank = &judge->system->tanks[tank_index];
+  double crest_z = NO_LIMIT;
+
+  for (unsigned i = tank->first_overflow; i < tank->first_overflow + tank->n_overflows; i++)
+    crest_z = fmin (crest_z, judge->system->overflows[i].crest_z);
+  return crest_z;
+}
+
+void
+check_NO_BREAK (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_outlets; i++) {
+    const OutletState *outlet = &judge->evaluation->outlets[i];
+    const unsigned tank = judge->system->outlets[i].tank;
+    const double crest_z = lowest_crest (judge, tank);
+    Finding *finding;
+
+    if (outlet->has_break || !outlet->siphons || !isfinite (outlet->stops_z))
+      continue;
+    finding = judge_least (judge, CHECK_NO_BREAK, GRADE_CAUTION, outlet->part, outlet->stops_z, crest_z);
+    if (finding == NULL)
+      continue;
+    finding_second (finding, lets_back (judge, outlet, tank, crest_z));
+    finding_mend (finding, outlet->part, FIELD_OUTLET_BREAK, 1);
+  }
+}
+
+void
+check_BREAK_SUCTION (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_outlets; i++) {
+    const OutletState *outlet = &judge->evaluation->outlets[i];
+
+    if (outlet->has_break && isfinite (outlet->break_head_m) && outlet->flow_m3s > RUNS_M3S)
+      judge_least (judge, CHECK_BREAK_SUCTION, GRADE_CAUTION, outlet->part, outlet->break_head_m, 0);
+  }
+}
+
+void
+check_BREAK_LOW (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_outlets; i++) {
+    const OutletState *outlet = &judge->evaluation->outlets[i];
+    const unsigned tank = judge->system->outlets[i].tank;
+    const double crest_z = lowest_crest (judge, tank);
+    Finding *finding;
+
+    if (!outlet->has_break || !outlet->siphons || !isfinite (outlet->stops_z) ||
+        outlet->stops_z >= crest_z - BREAK_UNDER_M)
+      continue;
+    finding = judge_least (judge, CHECK_BREAK_LOW, GRADE_NOTE, outlet->part, outlet->break_z, crest_z);
+    if (finding == NULL)
+      continue;
+    finding_second (finding, lets_back (judge, outlet, tank, crest_z));
+    finding_mend (finding, outlet->part, FIELD_OUTLET_BREAK_HEIGHT,
+                  field_number (judge->system, outlet->part, FIELD_OUTLET_BREAK_HEIGHT) - finding->margin);
+  }
+}
+
+void
+check_OUTLET_SPLASH (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_outlets; i++) {
+    const OutletState *outlet = &judge->evaluation->outlets[i];
+
+    if (judge->system->outlets[i].submerged_kind && outlet->submerged_m < 0)
+      judge_add (judge, CHECK_OUTLET_SPLASH, GRADE_NOTE, outlet->part, outlet->z,
+                 outlet->z + outlet->submerged_m, outlet->submerged_m);
+  }
+}

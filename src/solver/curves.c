@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Speeds for wanted flows, and the curves of the pump bench: all by the return loop and the drains of the evaluation. */
+#include "solver/model.h"
+
+#define SPEED_HALVINGS  40
+#define LOOP_POINTS_MAX 200
+
+static double
+flow_at (const System *system, Workspace *workspace, const LoopRule *rule, State *scratch)
+{
+  double flow_m3s = 0;
+
+  return_loop_solve (system, workspace, rule, SETTING_AS_SET, scratch);
+  if (scratch->status != HYDRAULICS_OK)
+    return NO_NUMBER;
+  for (unsigned i = 0; i < system->n_tanks; i++)
+    flow_m3s += scratch->tank_m3s[i];
+  return flow_m3s;
+}
+
+static LoopRule
+as_set (const System *system, int edge)
+{
+  LoopRule rule = {.edge = edge, .aged = edge < 0};
+
+  for (unsigned i = 0; i < system->n_pumps; i++)
+    rule.speed[i] = system->pumps[i].speed;
+  return rule;
+}
+
+bool
+loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, int edge, double flow_m3s,
+                     double *ret_speed)
+{
+  LoopRule rule = as_set (system, edge);
+  double low = PUMP_SPEED_MIN, high = 1.0;
+  State *scratch = &workspace->scratch;
+
+  if (pump >= system->n_pumps || !(flow_m3s > 0))
+    return false;
+  rule.speed[pump] = high;
+  if (!(flow_at (system, workspace, &rule, scratch) >= flow_m3s))
+    return false;
+  rule.speed[pump] = low;
+  if (!(flow_at (system, workspace, &rule, scratch) <= flow_m3s))
+    return false;
+  for (unsigned i = 0; i < SPEED_HALVINGS && high - low > 1e-9; i++) {
+    rule.speed[pump] = 0.5 * (low + high);
+    if (flow_at (system, workspace, &rule, scratch) <= flow_m3s)
+      low = rule.speed[pump];
+    else
+      high = rule.speed[pump];
+  }
+  *ret_speed = low; /* the side on which the flow is not more than asked for */
+  return true;
+}
+
+bool
+solver_speed_for_turnover (const System *system, Workspace *workspace, const Evaluation *evaluation,
+                           unsigned pump, double turnover_per_h, double *ret_speed)
+{
+  return isfinite (evaluation->totals.display_water_m3) &&
+         loop_speed_for_flow (system, workspace, pump, 0,
+                              turnover_per_h * evaluation->totals.display_water_m3 / 3600, ret_speed);
+}
+
+unsigned
+solver_curve_pump (const System *system, unsigned pump, double speed, double factor, unsigned n,
+                   CurvePoint *points)
+{
+  if (pump >= system->n_pumps || n < 2 || !system->pumps[pump].curve_ok)
+    return 0;
+  const PumpCurve *curve = &system->pumps[pump].curve;
+
+  for (unsigned i = 0; i < n; i++) {
+    PumpHead head;
+
+    const double flow_m3s = curve->flow_at_end_m3s * speed * i / (n - 1);
+
+    if (pump_head (curve, speed, 1, flow_m3s, &head) > HYDRAULICS_OUT_OF_RANGE)
+      return 0;
+    points[i] = (CurvePoint){factor * flow_m3s, head.head_m};
+  }
+  return n;
+}
+
+/* The loop asks at each flow for the head of a pump that gives just this flow: one that is all but flat at that head. */
+unsigned
+solver_curve_loop (const System *system, Workspace *workspace, const Evaluation *evaluation, unsigned pump,
+                   bool aged, double most_m3s, unsigned n, CurvePoint *points)
+{
+  Network *network = aged ? workspace->aged : workspace->clean;
+  const PumpModel *model = pump < system->n_pumps ? &system->pumps[pump] : NULL;
+  unsigned found = 0;
+
+  if (model == NULL || n < 2 || n > LOOP_POINTS_MAX || !(most_m3s > 0) ||
+      evaluation->status == EVALUATION_NOT_SOLVED)
+    return 0;
+  for (unsigned i = 0; i < system->n_pumps; i++) {
+    const PumpUnit unit = {.curve = system->pumps[i].curve,
+                           .speed = system->pumps[i].curve_ok ? system->pumps[i].speed : 0,
+                           .tolerance = 1};
+
+    network_set_pump (network, system->pumps[i].link, &unit);
+    network_set_level (network, system->pumps[i].suction_node,
+                       workspace->running.chamber_z[system->pumps[i].chamber]);
+  }
+  for (unsigned i = 0; i < system->n_outlets; i++)
+    network_set_level (network, system->outlets[i].node,
+                       fmax (system->outlets[i].z, workspace->running.display_z[system->outlets[i].tank]));
+  /* The pump is taken out and its flow fed in where it delivers: the head there is what the loop asks for. */
+  network_set_shut (network, model->link, true);
+  for (unsigned i = 0; i < n; i++) {
+    const double flow_m3s = most_m3s * fmax ((double) i / (n - 1), 1e-6);
+
+    network_set_outflow (network, model->delivery_node, -flow_m3s);
+    if (network_solve (network) != HYDRAULICS_OK)
+      continue;
+    points[found].flow_m3s = i == 0 ? 0 : flow_m3s;
+    points[found++].head_m =
+        network_head (network, model->delivery_node) - workspace->running.chamber_z[model->chamber];
+  }
+  network_set_outflow (network, model->delivery_node, 0);
+  network_set_shut (network, model->link, false);
+  network_reset (network);
+  return found;
+}
+
+unsigned
+solver_curve_drain (const System *system, Workspace *workspace, unsigned overflow, bool primed, unsigned n,
+                    CurvePoint *points)
+{
+  const CapacityRule rule = {.primed = primed, .k_factor = 1};
+  double low_z = NO_LIMIT, high_z;
+
+  if (overflow >= system->n_overflows || n < 2)
+    return 0;
+  high_z = system->overflows[overflow].lowest_rim_z;
+  for (unsigned i = 0; i < system->overflows[overflow].n_drains; i++)
+    low_z = fmin (low_z, system->drains[system->overflows[overflow].first_drain + i].pipe.mouth_level_m);
+  if (!(low_z < high_z))
+    return 0;
+  for (unsigned i = 0; i < n; i++) {
+    points[i].head_m = low_z + (high_z - low_z) * i / (n - 1);
+    points[i].flow_m3s = overflow_capacity (system, &workspace->running, overflow, points[i].head_m, &rule);
+  }
+  return n;
+}
+
+void
+solver_target_band (const System *system, const Evaluation *evaluation, double *ret_low_m3s,
+                    double *ret_high_m3s)
+{
+  const double target = field_number (system, system->job, FIELD_JOB_TURNOVER),
+               tolerance = field_number (system, system->job, FIELD_JOB_TURNOVER_TOLERANCE),
+               volume_m3 = evaluation->totals.display_water_m3;
+
+  *ret_low_m3s = target * (1 - tolerance) * volume_m3 / 3600;
+  *ret_high_m3s = target * (1 + tolerance) * volume_m3 / 3600;
+}

@@ -1,0 +1,391 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Overflow and drains at a flow: box level by what the drains carry, display level by the weir that the box drowns. */
+#include "design/choices.h"
+#include "hydraulics/bracket.h"
+#include "hydraulics/constants.h"
+#include "hydraulics/siphon.h"
+#include "solver/model.h"
+
+/* Flush entrance and exit of a passage through the pane, on its own velocity. */
+#define PASSAGE_K 1.5
+/* Least share of the flow that a set siphon is given, so that its valve has a setting. */
+#define SIPHON_LEAST_SHARE 0.02
+#define PASSES             12
+#define SETTLED_M          1e-11
+
+DrainPipe
+drain_pipe_in (const System *system, const State *state, unsigned drain, double valve_k, bool aged,
+               double k_factor)
+{
+  const DrainModel *model = &system->drains[drain];
+  DrainPipe pipe = model->pipe;
+
+  pipe.end_level_m = fmax (model->end_z, state->chamber_z[model->chamber]);
+  pipe.run.k = (pipe.run.k + valve_k) * k_factor;
+  if (aged)
+    pipe.run.roughness_m = model->aged_roughness_m;
+  return pipe;
+}
+
+double
+overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+  double wanted_z = model->crest_z - WANTED_UNDER_CREST_M, lowest_z = NO_LIMIT;
+  double emergency_z = NO_LIMIT, trickle_z = NO_LIMIT, trickle_bore_m = 0;
+  bool siphon = false;
+
+  for (unsigned i = model->first_drain; i < model->first_drain + model->n_drains; i++) {
+    const DrainModel *drain = &system->drains[i];
+
+    lowest_z = fmin (lowest_z, drain->pipe.mouth_level_m);
+    siphon = siphon || drain->role == DRAIN_SIPHON;
+    if (drain->role == DRAIN_EMERGENCY)
+      emergency_z = fmin (emergency_z, drain->pipe.mouth_level_m);
+    if (drain->role == DRAIN_TRICKLE && drain->pipe.mouth_level_m < trickle_z) {
+      trickle_z = drain->pipe.mouth_level_m;
+      trickle_bore_m = drain->pipe.mouth_diameter_m;
+    }
+  }
+  if (siphon && isfinite (trickle_z)) {
+    double over_m = 0;
+
+    drain_lip_head (trickle_bore_m, fmax (WANTED_TRICKLE_SHARE * flow_m3s, 0), &over_m);
+    wanted_z = trickle_z + over_m;
+  } else if (siphon && isfinite (emergency_z)) {
+    wanted_z = emergency_z - WANTED_UNDER_EMERGENCY_M;
+  }
+  if (isfinite (lowest_z))
+    wanted_z = fmax (wanted_z, lowest_z + 0.005);
+  return fmin (wanted_z, model->lowest_rim_z);
+}
+
+/* Whether a drain counts as full of water while all is well. */
+static bool
+runs_primed (const DrainModel *drain)
+{
+  return drain->role == DRAIN_SIPHON && drain->primed_counts;
+}
+
+/* Valve loss of a drain: as given, as set before, or open. */
+static double
+valve_k_for (const Workspace *workspace, const DrainModel *drain, unsigned index, ValveSetting setting)
+{
+  if (drain->valve == VALVE_NONE)
+    return 0;
+  if (setting == SETTING_OPEN)
+    return drain->valve_k_open;
+  if (drain->role != DRAIN_SIPHON || drain->valve_given)
+    return drain_valve_k (drain, drain->valve_opening);
+  return setting == SETTING_AS_SET ? workspace->valve_k[index] : drain->valve_k_open;
+}
+
+static unsigned
+make_branches (const System *system, const Workspace *workspace, const State *state, unsigned overflow,
+               ValveSetting setting, DrainBranch *branches)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+
+  for (unsigned i = 0; i < model->n_drains; i++) {
+    const unsigned index = model->first_drain + i;
+    const DrainModel *drain = &system->drains[index];
+    const double k = valve_k_for (workspace, drain, index, setting);
+
+    branches[i] = (DrainBranch){.pipe = drain_pipe_in (system, state, index, isfinite (k) ? k : 0, false, 1),
+                                .primed = runs_primed (drain),
+                                .shut = drain->blocked || !isfinite (k)};
+  }
+  return model->n_drains;
+}
+
+/* Sets the valves of siphons whose opening is not given, so that the box runs at its wanted level. */
+static void
+tune (const System *system, Workspace *workspace, const State *state, unsigned overflow, double flow_m3s,
+      DrainBranch *branches)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+  const double wanted_z = overflow_wanted_z (system, overflow, flow_m3s);
+  double others_m3s = 0, share_m3s;
+  unsigned n_tuned = 0;
+
+  workspace->wanted_z[overflow] = wanted_z;
+  for (unsigned i = 0; i < model->n_drains; i++) {
+    const DrainModel *drain = &system->drains[model->first_drain + i];
+    double carried_m3s = 0;
+
+    if (branches[i].primed && drain->valve != VALVE_NONE && !drain->valve_given && !branches[i].shut) {
+      n_tuned++;
+      continue;
+    }
+    if (!branches[i].shut)
+      drain_flow (&branches[i].pipe, &system->fluid, branches[i].primed, wanted_z, &carried_m3s, NULL);
+    others_m3s += carried_m3s;
+  }
+  if (n_tuned == 0)
+    return;
+  share_m3s = fmax (flow_m3s - others_m3s, SIPHON_LEAST_SHARE * flow_m3s) / n_tuned;
+  for (unsigned i = 0; i < model->n_drains; i++) {
+    const unsigned index = model->first_drain + i;
+    const DrainModel *drain = &system->drains[index];
+    DrainPipe bare = drain_pipe_in (system, state, index, 0, false, 1);
+    double k = 0;
+
+    if (!(branches[i].primed && drain->valve != VALVE_NONE && !drain->valve_given && !branches[i].shut))
+      continue;
+    if (share_m3s <= 0 ||
+        siphon_valve_coefficient (&bare, &system->fluid, wanted_z, share_m3s, &k) != HYDRAULICS_OK)
+      k = drain->valve_k_open;
+    k = fmax (k, drain->valve_k_open);
+    workspace->valve_k[index] = k;
+    branches[i].pipe.run.k = bare.run.k + k;
+  }
+}
+
+/* Box level at a flow, no higher than the rim; flows of its drains. */
+static void
+box_at_flow (const System *system, Workspace *workspace, ValveSetting setting, unsigned overflow,
+             double flow_m3s, State *state)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+  DrainBranch branches[DRAIN_BRANCHES_MAX];
+  DrainShares shares = {0};
+  const unsigned n = make_branches (system, workspace, state, overflow, setting, branches);
+  double level_z = NO_LIMIT;
+
+  if (setting == SETTING_TUNE)
+    tune (system, workspace, state, overflow, flow_m3s, branches);
+  state->overflow_m3s[overflow] = flow_m3s;
+  state->carries[overflow] =
+      n > 0 &&
+      drain_branches_level (branches, n, &system->fluid, flow_m3s, &level_z, &shares) == HYDRAULICS_OK &&
+      level_z <= model->lowest_rim_z;
+  if (!state->carries[overflow]) {
+    level_z = model->lowest_rim_z;
+    if (n > 0)
+      drain_branches_flow (branches, n, &system->fluid, level_z, &shares);
+  }
+  level_z = fmax (level_z, model->outer.there ? model->outer.floor_z : model->inner.floor_z);
+  state->box_z[overflow] = level_z;
+  for (unsigned i = 0; i < n; i++) {
+    state->drain_m3s[model->first_drain + i] = shares.share_m3s[i];
+    state->drain_regime[model->first_drain + i] = shares.regime[i];
+  }
+}
+
+double
+overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z, double *ret_inner_z)
+{
+  double inner_z = box_z, head_m = 0;
+  HydraulicsStatus status;
+
+  if (overflow->outer.there) {
+    const double area_m2 =
+        overflow->n_passages * G_PI / 4 * overflow->passage_bore_m * overflow->passage_bore_m;
+    const double velocity_ms = flow_m3s / area_m2;
+
+    inner_z =
+        fmax (box_z, overflow->inner.floor_z) + PASSAGE_K * velocity_ms * velocity_ms / (2 * GRAVITY_M_S2);
+  }
+  if (ret_inner_z != NULL)
+    *ret_inner_z = inner_z;
+  status = weir_head (&overflow->weir, flow_m3s, fmax (inner_z - overflow->crest_z, 0), &head_m);
+  if (status != HYDRAULICS_OK && (status != HYDRAULICS_OUT_OF_RANGE || head_m <= 0))
+    return flow_m3s > 0 ? NO_LIMIT : fmax (overflow->crest_z, inner_z);
+  return overflow->crest_z + head_m;
+}
+
+static double
+display_at_flow (const System *system, Workspace *workspace, ValveSetting setting, unsigned overflow,
+                 double flow_m3s, State *state)
+{
+  box_at_flow (system, workspace, setting, overflow, flow_m3s, state);
+  return overflow_display_z (&system->overflows[overflow], flow_m3s, state->box_z[overflow],
+                             &state->inner_z[overflow]);
+}
+
+typedef struct {
+  const System *system;
+  Workspace *workspace;
+  ValveSetting setting;
+  const TankModel *tank;
+  unsigned overflow;
+  State *state;
+  double most_m3s;
+} SharePass;
+
+static HydraulicsStatus
+display_of_flow (double flow_m3s, const void *data, double *ret_value)
+{
+  const SharePass *pass = data;
+
+  *ret_value = fmin (
+      display_at_flow (pass->system, pass->workspace, pass->setting, pass->overflow, flow_m3s, pass->state),
+      1e6);
+  return HYDRAULICS_OK;
+}
+
+/* What all overflows of a tank take at one display level. */
+static HydraulicsStatus
+flow_of_display (double level_z, const void *data, double *ret_value)
+{
+  SharePass pass = *(const SharePass *) data;
+  double sum_m3s = 0;
+
+  for (unsigned i = 0; i < pass.tank->n_overflows; i++) {
+    double flow_m3s = 0, most_z;
+
+    pass.overflow = pass.tank->first_overflow + i;
+    display_of_flow (pass.most_m3s, &pass, &most_z);
+    if (most_z <= level_z)
+      flow_m3s = pass.most_m3s;
+    else
+      bracket_invert (display_of_flow, &pass, level_z, 0, pass.most_m3s, &flow_m3s);
+    pass.state->overflow_m3s[pass.overflow] = flow_m3s;
+    sum_m3s += flow_m3s;
+  }
+  *ret_value = sum_m3s;
+  return HYDRAULICS_OK;
+}
+
+/* Several overflows of one tank share its flow at one display level. */
+static double
+shared_display (const System *system, Workspace *workspace, ValveSetting setting, const TankModel *tank,
+                double flow_m3s, State *state)
+{
+  const SharePass pass = {system, workspace, setting, tank, 0, state, flow_m3s};
+  double low_z = NO_LIMIT, level_z = tank->rim_z, sum_m3s;
+
+  for (unsigned i = 0; i < tank->n_overflows; i++)
+    low_z = fmin (low_z, system->overflows[tank->first_overflow + i].crest_z);
+  low_z = fmin (low_z, tank->rim_z);
+  if (flow_m3s > 0 &&
+      bracket_invert (flow_of_display, &pass, flow_m3s, low_z, tank->rim_z, &level_z) != HYDRAULICS_OK)
+    level_z = tank->rim_z;
+  flow_of_display (level_z, &pass, &sum_m3s);
+  for (unsigned i = 0; i < tank->n_overflows; i++) {
+    const unsigned overflow = tank->first_overflow + i;
+    /* What is left by rounding, or by overflows that cannot take it all, is shared in proportion. */
+    const double share = sum_m3s > 0 ? state->overflow_m3s[overflow] / sum_m3s : 1.0 / tank->n_overflows;
+
+    box_at_flow (system, workspace, setting, overflow, share * flow_m3s, state);
+  }
+  return level_z;
+}
+
+static double
+tank_display (const System *system, Workspace *workspace, ValveSetting setting, unsigned tank, State *state)
+{
+  const TankModel *model = &system->tanks[tank];
+  const double flow_m3s = state->tank_m3s[tank];
+  double display_z;
+
+  if (model->n_overflows == 0)
+    return model->rim_z;
+  if (model->n_overflows == 1)
+    display_z = display_at_flow (system, workspace, setting, model->first_overflow, flow_m3s, state);
+  else
+    display_z = shared_display (system, workspace, setting, model, flow_m3s, state);
+  if (display_z > model->rim_z) {
+    for (unsigned i = 0; i < model->n_overflows; i++)
+      state->carries[model->first_overflow + i] = false;
+    display_z = model->rim_z;
+  }
+  return display_z;
+}
+
+void
+levels_at_flow (const System *system, Workspace *workspace, ValveSetting setting, State *state)
+{
+  for (unsigned pass = 0; pass < PASSES; pass++) {
+    double before[EVALUATION_CHAMBERS_MAX], moved = 0;
+
+    for (unsigned i = 0; i < system->n_chambers; i++)
+      before[i] = state->chamber_z[i];
+    sump_levels (system, state);
+    for (unsigned i = 0; i < system->n_tanks; i++)
+      state->display_z[i] = tank_display (system, workspace, setting, i, state);
+    for (unsigned i = 0; i < system->n_chambers; i++)
+      moved = fmax (moved, fabs (state->chamber_z[i] - before[i]));
+    if (pass > 0 && moved < SETTLED_M)
+      break;
+  }
+}
+
+double
+overflow_capacity (const System *system, const State *state, unsigned overflow, double box_z,
+                   const CapacityRule *rule)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+  double total_m3s = 0;
+
+  for (unsigned i = model->first_drain; i < model->first_drain + model->n_drains; i++) {
+    const DrainModel *drain = &system->drains[i];
+    const double valve_k = drain->valve == VALVE_NONE ? 0 : drain->valve_k_open;
+    const DrainPipe pipe = drain_pipe_in (system, state, i, valve_k, rule->aged, rule->k_factor);
+    double carried_m3s = 0, primed_m3s = 0;
+
+    if (drain->blocked || (rule->emergency_only && drain->role != DRAIN_EMERGENCY))
+      continue;
+    drain_flow (&pipe, &system->fluid, false, box_z, &carried_m3s, NULL);
+    /* Full bore by the whole fall: how its mouth then stays covered is asked of its running level. */
+    if (rule->primed && drain->primed_counts && box_z > pipe.mouth_level_m && box_z > pipe.end_level_m)
+      pipe_flow_at_loss (&pipe.run, &system->fluid, box_z - pipe.end_level_m, &primed_m3s);
+    total_m3s += fmax (carried_m3s, primed_m3s);
+  }
+  return total_m3s;
+}
+
+double
+overflow_running_capacity (const System *system, const Workspace *workspace, const State *state,
+                           unsigned overflow, double box_z, ValveSetting setting, bool pessimistic)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+  double total_m3s = 0;
+
+  for (unsigned i = model->first_drain; i < model->first_drain + model->n_drains; i++) {
+    const DrainModel *drain = &system->drains[i];
+    const double k = valve_k_for (workspace, drain, i, setting);
+    const DrainPipe pipe =
+        drain_pipe_in (system, state, i, isfinite (k) ? k : 0, pessimistic, pessimistic ? 1 + K_SCATTER : 1);
+    double carried_m3s = 0;
+
+    if (drain->blocked || !isfinite (k))
+      continue;
+    drain_flow (&pipe, &system->fluid, runs_primed (drain), box_z, &carried_m3s, NULL);
+    total_m3s += carried_m3s;
+  }
+  return total_m3s;
+}
+
+double
+overflow_emergency_z (const System *system, const State *state, unsigned overflow, double flow_m3s,
+                      bool primed)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+  DrainBranch branches[DRAIN_BRANCHES_MAX];
+  double level_z = NO_LIMIT, priming_z = 0;
+  bool any = false, counts = false;
+
+  for (unsigned i = 0; i < model->n_drains; i++) {
+    const DrainModel *drain = &system->drains[model->first_drain + i];
+    const double valve_k = drain->valve == VALVE_NONE ? 0 : drain_valve_k (drain, drain->valve_opening);
+    const bool shut = drain->blocked || drain->role != DRAIN_EMERGENCY || !isfinite (valve_k);
+
+    branches[i] = (DrainBranch){.pipe = drain_pipe_in (system, state, model->first_drain + i,
+                                                       isfinite (valve_k) ? valve_k : 0, true, 1),
+                                .primed = primed && drain->primed_counts,
+                                .shut = shut};
+    any = any || !shut;
+    if (!shut && branches[i].primed) {
+      counts = true;
+      priming_z = fmax (priming_z, drain->priming_z);
+    }
+  }
+  if (!any || (primed && !counts))
+    return NO_NUMBER;
+  if (drain_branches_level (branches, model->n_drains, &system->fluid, flow_m3s, &level_z, NULL) !=
+      HYDRAULICS_OK)
+    return NO_LIMIT;
+  /* It runs full only after its lip was flooded. */
+  return primed ? fmax (level_z, priming_z) : level_z;
+}

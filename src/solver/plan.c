@@ -1,0 +1,361 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "solver/plan.h"
+
+#include <math.h>
+
+#include "design/choices.h"
+
+#define BAFFLE_M      0.006
+#define TRAP_M        0.05
+#define ABOVE_RIM_M   0.06 /* a return pipe over the tank's edge */
+#define BEHIND_TANK_M 0.06
+#define SOCK_PLAN_M   0.2  /* room that one sock takes in plan */
+#define WEIR_M05S     1.84 /* Francis, for a first guess of heads */
+
+/* A draft that remembers its first refusal, so that building reads as a list. */
+typedef struct {
+  Draft *draft;
+  Problem *problem;
+  bool ok;
+} Builder;
+
+static void
+add (Builder *b, PartKind kind, const char *key, const char *owner)
+{
+  b->ok = b->ok && draft_add (b->draft, kind, key, NULL, owner, NULL, b->problem);
+}
+
+static void
+put (Builder *b, const char *key, FieldId field, double value)
+{
+  b->ok = b->ok && draft_set_number (b->draft, key, field, value, b->problem);
+}
+
+static void
+put_text (Builder *b, const char *key, FieldId field, const char *text)
+{
+  b->ok = b->ok && draft_set_text (b->draft, key, field, text, b->problem);
+}
+
+/* What can be built: whole millimetres. */
+static double
+whole (double metres)
+{
+  return round (metres * 1000) / 1000;
+}
+
+double
+plan_sump_glass (double height_m)
+{
+  return height_m > 0.5 ? 0.010 : 0.008;
+}
+
+static double
+tank_top (const Plan *plan)
+{
+  const FieldInfo *floor = field_info (FIELD_STAND_FLOOR), *top = field_info (FIELD_STAND_TOP);
+
+  return floor->fallback + plan->request.stand_m[2] + top->fallback + plan->request.tank_m[2];
+}
+
+static void
+build_room (Builder *b, const Plan *plan)
+{
+  const ProposalRequest *request = &plan->request;
+
+  add (b, PART_JOB, "job", NULL);
+  add (b, PART_ROOM, "room", NULL);
+  add (b, PART_STAND, "stand", NULL);
+  add (b, PART_TANK, "display", NULL);
+  if (request->us)
+    put (b, "job", FIELD_JOB_UNITS, UNITS_CHOICE_US);
+  if (request->turnover_per_h > 0)
+    put (b, "job", FIELD_JOB_TURNOVER, request->turnover_per_h);
+  put (b, "stand", FIELD_STAND_LENGTH, request->stand_m[0]);
+  put (b, "stand", FIELD_STAND_WIDTH, request->stand_m[1]);
+  put (b, "stand", FIELD_STAND_HEIGHT, request->stand_m[2]);
+  if (request->door_m[0] > 0)
+    put (b, "stand", FIELD_STAND_DOOR_WIDTH, request->door_m[0]);
+  if (request->door_m[1] > 0)
+    put (b, "stand", FIELD_STAND_DOOR_HEIGHT, request->door_m[1]);
+  put (b, "display", FIELD_TANK_LENGTH, request->tank_m[0]);
+  put (b, "display", FIELD_TANK_WIDTH, request->tank_m[1]);
+  put (b, "display", FIELD_TANK_HEIGHT, request->tank_m[2]);
+}
+
+static void
+build_overflow (Builder *b, const Plan *plan)
+{
+  const double rim_m = plan->request.tank_m[2];
+
+  add (b, PART_OVERFLOW, "overflow", "display");
+  put (b, "overflow", FIELD_OVERFLOW_CREST, whole (rim_m - plan->crest_drop_m));
+  put (b, "overflow", FIELD_OVERFLOW_BOX_LENGTH, whole (plan->box_length_m));
+  put (b, "overflow", FIELD_OVERFLOW_BOX_WIDTH, whole (plan->box_width_m));
+  put (b, "overflow", FIELD_OVERFLOW_BOX_DEPTH, whole (plan->box_depth_m));
+}
+
+/* A drain that falls straight from its mouth, through a valve near the sump where it is a siphon. */
+static void
+build_drain (Builder *b, const Plan *plan, const char *key, DrainRole role, const PipeSize *size)
+{
+  g_autofree char *union_key = g_strconcat (key, "-union", NULL);
+  g_autofree char *valve_key = g_strconcat (key, "-valve", NULL);
+  g_autofree char *bulkhead_key = g_strconcat (key, "-bulkhead", NULL);
+  const double fall_m = 0.14 + plan->request.stand_m[2]; /* to the stand's floor */
+
+  add (b, PART_DRAIN, key, "overflow");
+  put (b, key, FIELD_DRAIN_ROLE, role);
+  put_text (b, key, FIELD_DRAIN_SIZE, size->key);
+  put_text (b, key, FIELD_DRAIN_TO, "inlet");
+  add (b, PART_FITTING, bulkhead_key, key);
+  put_text (b, bulkhead_key, FIELD_FITTING_TYPE, "bulkhead");
+  put (b, bulkhead_key, FIELD_FITTING_STATION, whole (plan->box_depth_m * 0.8));
+  add (b, PART_FITTING, union_key, key);
+  put_text (b, union_key, FIELD_FITTING_TYPE, "union");
+  put (b, union_key, FIELD_FITTING_STATION, whole (plan->box_depth_m + 0.25 * fall_m));
+  if (role != DRAIN_SIPHON)
+    return;
+  add (b, PART_FITTING, valve_key, key);
+  put_text (b, valve_key, FIELD_FITTING_TYPE, "gate-valve");
+  put (b, valve_key, FIELD_FITTING_STATION,
+       whole (plan->request.tank_m[2] * 0.1 + plan->box_depth_m + 0.4 * fall_m));
+}
+
+/* Head of the flow over a baffle across the sump, for a first guess. */
+static double
+baffle_head (const Plan *plan)
+{
+  const double width_m = fmax (plan->sump_m[1] - 2 * plan_sump_glass (plan->sump_m[2]), 0.05);
+
+  return pow (plan->flow_m3s / (WEIR_M05S * width_m), 2.0 / 3.0);
+}
+
+static void
+build_baffle (Builder *b, const char *key, BaffleKind kind, double x, double height, double gap)
+{
+  add (b, PART_BAFFLE, key, "sump");
+  put (b, key, FIELD_BAFFLE_KIND, kind);
+  put (b, key, FIELD_BAFFLE_X, whole (x));
+  put (b, key, FIELD_BAFFLE_HEIGHT, whole (height));
+  put (b, key, FIELD_BAFFLE_GAP, whole (gap));
+}
+
+static void
+build_chamber (Builder *b, const char *key, ChamberRole role)
+{
+  add (b, PART_CHAMBER, key, "sump");
+  put (b, key, FIELD_CHAMBER_ROLE, role);
+}
+
+/* Socks that are wanted and fit, and are short enough to be lifted out. */
+static void
+build_socks (Builder *b, const Plan *plan, double chamber_m)
+{
+  const double flow_m3s = field_info (FIELD_CHAMBER_SOCK_FLOW)->fallback;
+  const double length_m = plan->request.stand_m[2] - plan->sump_m[2] - 0.05;
+  const double wanted = ceil (plan->flow_m3s * 1.15 / flow_m3s);
+  const double room = floor (chamber_m / SOCK_PLAN_M) * floor (plan->sump_m[1] / SOCK_PLAN_M);
+
+  if (length_m < 0.15 || fmin (wanted, room) < 1)
+    return;
+  put (b, "inlet", FIELD_CHAMBER_SOCKS, fmin (fmin (wanted, room), 12));
+  put (b, "inlet", FIELD_CHAMBER_SOCK_LENGTH, whole (fmin (length_m, 0.4)));
+}
+
+/* Skimmer and heater, where they fit. */
+static void
+build_devices (Builder *b, const Plan *plan, double chamber_m)
+{
+  const double width_m = plan->sump_m[1] - 2 * plan_sump_glass (plan->sump_m[2]);
+  const double height_m = fmin (plan->request.stand_m[2] - 0.17, 0.48);
+  const double plan_m = fmin (fmin (chamber_m - 0.06, width_m - 0.06), 0.24);
+
+  if (plan_m >= 0.1 && height_m >= plan->depth_m + 0.08) {
+    add (b, PART_DEVICE, "skimmer", "skimming");
+    put (b, "skimmer", FIELD_DEVICE_KIND, DEVICE_SKIMMER);
+    put (b, "skimmer", FIELD_DEVICE_LENGTH, whole (plan_m));
+    put (b, "skimmer", FIELD_DEVICE_WIDTH, whole (plan_m));
+    put (b, "skimmer", FIELD_DEVICE_HEIGHT, whole (height_m));
+    put (b, "skimmer", FIELD_DEVICE_DEPTH, whole (plan->depth_m));
+    put (b, "skimmer", FIELD_DEVICE_WATTS, 20);
+  }
+  if (chamber_m >= 0.08) {
+    add (b, PART_DEVICE, "heater", "skimming");
+    put (b, "heater", FIELD_DEVICE_KIND, DEVICE_HEATER);
+    put (b, "heater", FIELD_DEVICE_LENGTH, whole (fmin (chamber_m - 0.03, 0.3)));
+    put (b, "heater", FIELD_DEVICE_WIDTH, 0.03);
+    put (b, "heater", FIELD_DEVICE_HEIGHT, 0.03);
+    put (b, "heater", FIELD_DEVICE_STANDS, 0.02);
+    put (b, "heater", FIELD_DEVICE_WET, 0.03);
+    put (b, "heater", FIELD_DEVICE_WATTS, 200);
+  }
+}
+
+/* Inlet, skimmer chamber of constant depth, bubble trap over-under-over, return chamber. */
+static void
+build_sump (Builder *b, const Plan *plan)
+{
+  const double glass_m = plan_sump_glass (plan->sump_m[2]);
+  const double inside_m = plan->sump_m[0] - 2 * glass_m, high_m = plan->sump_m[2] - glass_m;
+  const double trap_m = fmin (TRAP_M, 0.08 * inside_m);
+  const double return_m = plan->return_share * inside_m;
+  const double working_m = inside_m - 2 * trap_m - return_m - 4 * BAFFLE_M;
+  const double inlet_m = 0.4 * working_m, skimming_m = working_m - inlet_m;
+  const double head_m = baffle_head (plan);
+  double x = inlet_m;
+
+  add (b, PART_SUMP, "sump", NULL);
+  put (b, "sump", FIELD_SUMP_LENGTH, whole (plan->sump_m[0]));
+  put (b, "sump", FIELD_SUMP_WIDTH, whole (plan->sump_m[1]));
+  put (b, "sump", FIELD_SUMP_HEIGHT, whole (plan->sump_m[2]));
+  put (b, "sump", FIELD_SUMP_GLASS, glass_m);
+  put (b, "sump", FIELD_SUMP_BOTTOM, glass_m);
+  build_chamber (b, "inlet", CHAMBER_INLET);
+  build_chamber (b, "skimming", CHAMBER_SKIMMER);
+  build_chamber (b, "trap-down", CHAMBER_TRAP);
+  build_chamber (b, "trap-up", CHAMBER_TRAP);
+  build_chamber (b, "return-chamber", CHAMBER_RETURN);
+  put (b, "return-chamber", FIELD_CHAMBER_LEVEL, whole (plan->return_level_m));
+  build_baffle (b, "baffle-inlet", BAFFLE_OVER, x, fmin (plan->depth_m + 0.02, high_m), 0);
+  x += BAFFLE_M + skimming_m;
+  build_baffle (b, "baffle-depth", BAFFLE_OVER, x, plan->depth_m - head_m, 0);
+  x += BAFFLE_M + trap_m;
+  build_baffle (b, "baffle-under", BAFFLE_UNDER, x, fmin (plan->depth_m + 0.03, high_m),
+                fmin (0.05, 0.35 * plan->depth_m));
+  x += BAFFLE_M + trap_m;
+  build_baffle (b, "baffle-return", BAFFLE_OVER, x,
+                fmax (plan->depth_m - head_m - 0.03, plan->return_level_m), 0);
+  build_socks (b, plan, inlet_m);
+  build_devices (b, plan, skimming_m);
+}
+
+static void
+build_pump (Builder *b, const Plan *plan)
+{
+  const double chamber_m = plan->return_share * (plan->sump_m[0] - 0.02);
+  const double size_m = fmin (plan->pump->length_m > 0 ? plan->pump->length_m : 0.12, chamber_m - 0.01);
+
+  add (b, PART_PUMP, "return-pump", "return-chamber");
+  b->ok = b->ok && draft_set_label (b->draft, "return-pump", plan->pump->name, b->problem);
+  put_text (b, "return-pump", FIELD_PUMP_CURVE, plan->pump->curve);
+  put (b, "return-pump", FIELD_PUMP_WATTS, plan->pump->watts);
+  put (b, "return-pump", FIELD_PUMP_SPEED, plan->speed);
+  put (b, "return-pump", FIELD_PUMP_LENGTH, whole (fmax (size_m, 0.03)));
+  put (b, "return-pump", FIELD_PUMP_SUCTION, whole (plan->suction_m));
+  put (b, "return-pump", FIELD_PUMP_COVER, whole (fmin (0.05, 0.4 * plan->return_level_m)));
+}
+
+static void
+build_corner (Builder *b, const char *run, unsigned number, FieldId field, double value)
+{
+  g_autofree char *key = g_strdup_printf ("%s-corner-%u", run, number);
+
+  add (b, PART_CORNER, key, run);
+  put (b, key, field, whole (value));
+}
+
+/* Up from the pump, back, up behind the tank, along its edge and down into the water. */
+static void
+build_return (Builder *b, const Plan *plan)
+{
+  const ProposalRequest *request = &plan->request;
+  const double behind_m = (request->stand_m[1] + request->tank_m[1]) / 2 + BEHIND_TANK_M;
+  const double under_top_m = field_info (FIELD_STAND_FLOOR)->fallback + 0.75 * request->stand_m[2];
+  const double edge_m = tank_top (plan) + ABOVE_RIM_M;
+  const bool two = plan->outlets > 1;
+
+  for (unsigned i = 0; i < plan->outlets; i++) {
+    const char *key = i == 0 ? "outlet-left" : "outlet-right";
+
+    add (b, PART_OUTLET, key, "display");
+    put (b, key, FIELD_OUTLET_BORE, plan->nozzle_m);
+    put (b, key, FIELD_OUTLET_HEIGHT, whole (request->tank_m[2] - plan->crest_drop_m - plan->outlet_drop_m));
+  }
+  add (b, PART_RETURN, "return", "return-pump");
+  put_text (b, "return", FIELD_RETURN_SIZE, plan->pipe->key);
+  build_corner (b, "return", 1, FIELD_CORNER_Z, under_top_m);
+  build_corner (b, "return", 2, FIELD_CORNER_Y, behind_m);
+  add (b, PART_FITTING, "return-union", "return");
+  put_text (b, "return-union", FIELD_FITTING_TYPE, "union");
+  put (b, "return-union", FIELD_FITTING_STATION, whole (0.35 * request->stand_m[2]));
+  if (!two) {
+    put_text (b, "return", FIELD_RETURN_TO, "outlet-left");
+    build_corner (b, "return", 3, FIELD_CORNER_Z, edge_m);
+  } else {
+    add (b, PART_TEE, "tee", NULL);
+    put (b, "tee", FIELD_TEE_Z, whole (edge_m));
+    put_text (b, "return", FIELD_RETURN_TO, "tee");
+  }
+}
+
+/* From the edge behind the tank to above an outlet. */
+static void
+build_last_leg (Builder *b, const Plan *plan, const char *run, unsigned number, double x)
+{
+  const ProposalRequest *request = &plan->request;
+  const double outlet_y =
+      request->stand_m[1] / 2 + request->tank_m[1] / 2 - 2 * fmax (0.006, request->tank_m[2] / 50) - 0.06;
+
+  build_corner (b, run, number, FIELD_CORNER_X, x);
+  build_corner (b, run, number + 1, FIELD_CORNER_Y, outlet_y);
+}
+
+static double
+outlet_x (const Plan *plan, double share)
+{
+  const double glass_m = fmax (0.006, ceil (plan->request.tank_m[2] / 50 * 1000 - 1e-6) / 1000);
+  const double left_m = (plan->request.stand_m[0] - plan->request.tank_m[0]) / 2 + glass_m;
+
+  return left_m + share * (plan->request.tank_m[0] - 2 * glass_m);
+}
+
+static void
+build_ends (Builder *b, const Plan *plan)
+{
+  static const char *const runs[] = {"return-left", "return-right"};
+  static const char *const outlets[] = {"outlet-left", "outlet-right"};
+
+  if (plan->outlets == 1) {
+    build_last_leg (b, plan, "return", 4, outlet_x (plan, 0.15));
+    return;
+  }
+  for (unsigned i = 0; i < 2; i++) {
+    add (b, PART_RETURN, runs[i], "tee");
+    put_text (b, runs[i], FIELD_RETURN_TO, outlets[i]);
+    put_text (b, runs[i], FIELD_RETURN_SIZE, plan->pipe->key);
+    build_last_leg (b, plan, runs[i], 1, outlet_x (plan, i == 0 ? 0.15 : 0.85));
+  }
+}
+
+static void
+build_reservoir (Builder *b, const Plan *plan)
+{
+  if (plan->reservoir_length_m <= 0)
+    return;
+  add (b, PART_RESERVOIR, "reservoir", NULL);
+  put (b, "reservoir", FIELD_RESERVOIR_LENGTH, whole (plan->reservoir_length_m));
+  put (b, "reservoir", FIELD_RESERVOIR_WIDTH, whole (plan->sump_m[1]));
+  put (b, "reservoir", FIELD_RESERVOIR_HEIGHT, whole (plan->sump_m[2]));
+  put (b, "reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_RUN_TIME);
+}
+
+Design *
+plan_build (const Plan *plan, Problem *ret_problem)
+{
+  g_autoptr (Draft) draft = draft_new (NULL);
+  Builder b = {.draft = draft, .problem = ret_problem, .ok = true};
+
+  build_room (&b, plan);
+  build_overflow (&b, plan);
+  build_sump (&b, plan);
+  build_drain (&b, plan, "main-drain", plan->trickle != NULL ? DRAIN_SIPHON : DRAIN_STANDPIPE, plan->drain);
+  if (plan->trickle != NULL)
+    build_drain (&b, plan, "trickle", DRAIN_TRICKLE, plan->trickle);
+  build_drain (&b, plan, "emergency", DRAIN_EMERGENCY, plan->emergency);
+  build_pump (&b, plan);
+  build_return (&b, plan);
+  build_ends (&b, plan);
+  build_reservoir (&b, plan);
+  return b.ok ? draft_commit (draft, ret_problem) : NULL;
+}

@@ -1,0 +1,184 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* The return loop against the levels that its own flow makes: outlets under the surface push against the display, which
+ * rises with the flow over the crest. One bracketed search a tank, converged to 1e-11 m. */
+#include "hydraulics/constants.h"
+#include "solver/model.h"
+
+#define ITERATIONS 80
+#define SETTLED_M  1e-11
+#define ACCEPTED_M 1e-9
+
+/* A pump whose flow is off its curve by a factor at every head: the curve is stretched along the flow. */
+static PumpCurve
+stretched (const PumpCurve *curve, double factor)
+{
+  PumpCurve made = *curve;
+
+  for (unsigned i = 0; i < made.n_points; i++) {
+    made.flow_m3s[i] *= factor;
+    made.slope_sm2[i] /= factor;
+  }
+  made.flow_at_end_m3s *= factor;
+  return made;
+}
+
+static PumpUnit
+unit_of (const PumpModel *pump, const LoopRule *rule, unsigned index)
+{
+  const double speed = !pump->curve_ok ? 0 : rule->full_speed ? 1.0 : rule->speed[index];
+
+  return (PumpUnit){
+      .curve = stretched (&pump->curve, 1 + rule->edge * pump->tolerance), .speed = speed, .tolerance = 1};
+}
+
+static Network *
+prepare (const System *system, Workspace *workspace, const LoopRule *rule)
+{
+  Network *network = rule->aged ? workspace->aged : workspace->clean;
+
+  for (unsigned i = 0; i < system->n_pumps; i++) {
+    const PumpUnit unit = unit_of (&system->pumps[i], rule, i);
+
+    network_set_pump (network, system->pumps[i].link, &unit);
+  }
+  /* Results must not hang on what was solved before, not even in their last digits. */
+  network_reset (network);
+  return network;
+}
+
+static HydraulicsStatus
+flows_at_levels (const System *system, Network *network, const double *display_z, State *state)
+{
+  HydraulicsStatus status;
+
+  for (unsigned i = 0; i < system->n_outlets; i++)
+    network_set_level (network, system->outlets[i].node,
+                       fmax (system->outlets[i].z, display_z[system->outlets[i].tank]));
+  for (unsigned i = 0; i < system->n_pumps; i++)
+    network_set_level (network, system->pumps[i].suction_node, state->chamber_z[system->pumps[i].chamber]);
+  status = network_solve (network);
+  if (status != HYDRAULICS_OK)
+    return status;
+  for (unsigned i = 0; i < system->n_tanks; i++)
+    state->tank_m3s[i] = 0;
+  for (unsigned i = 0; i < system->n_outlets; i++) {
+    state->outlet_m3s[i] = network_level_inflow (network, system->outlets[i].node);
+    state->tank_m3s[system->outlets[i].tank] += state->outlet_m3s[i];
+  }
+  for (unsigned i = 0; i < system->n_tanks; i++)
+    state->tank_m3s[i] = fmax (state->tank_m3s[i], 0);
+  for (unsigned i = 0; i < system->n_pumps; i++)
+    state->pump_m3s[i] = network_flow (network, system->pumps[i].link);
+  return HYDRAULICS_OK;
+}
+
+/* Search of one tank's level: the computed level less the assumed one falls as the assumed one rises. */
+typedef struct {
+  double low_z, high_z, last_z, last_error;
+  bool has_last;
+} LevelSearch;
+
+static double
+next_level (LevelSearch *search, double level_z, double error)
+{
+  double step = error, next_z;
+
+  if (error > 0)
+    search->low_z = level_z;
+  else
+    search->high_z = level_z;
+  if (search->has_last && fabs (level_z - search->last_z) > 0) {
+    const double slope = (error - search->last_error) / (level_z - search->last_z);
+
+    if (slope < -1e-6)
+      step = -error / slope;
+  }
+  next_z = level_z + step;
+  if (search->low_z > search->high_z) { /* other tanks moved meanwhile */
+    search->low_z = -NO_LIMIT;
+    search->high_z = NO_LIMIT;
+  }
+  if (!(next_z > search->low_z && next_z < search->high_z) && isfinite (search->low_z) &&
+      isfinite (search->high_z))
+    next_z = 0.5 * (search->low_z + search->high_z);
+  search->last_z = level_z;
+  search->last_error = error;
+  search->has_last = true;
+  return next_z;
+}
+
+static void
+read_network (const System *system, const Network *network, State *state)
+{
+  for (unsigned i = 0; i < system->n_pumps; i++)
+    state->pump_head_m[i] = network_head (network, system->pumps[i].delivery_node) -
+                            network_head (network, system->pumps[i].suction_node);
+  for (unsigned i = 0; i < system->n_runs; i++) {
+    state->run_m3s[i] = network_flow (network, system->runs[i].link);
+    state->run_loss_m[i] = network_loss (network, system->runs[i].link);
+  }
+}
+
+static void
+start_state (const System *system, State *state)
+{
+  *state = (State){.status = HYDRAULICS_NOT_CONVERGED};
+  for (unsigned i = 0; i < system->n_chambers; i++)
+    state->chamber_z[i] = fmin (system->chambers[i].level_z, system->chambers[i].rim_z);
+  for (unsigned i = 0; i < system->n_tanks; i++) {
+    const TankModel *tank = &system->tanks[i];
+
+    state->display_z[i] = tank->n_overflows > 0
+                              ? fmin (system->overflows[tank->first_overflow].crest_z + 0.01, tank->rim_z)
+                              : tank->rim_z;
+  }
+}
+
+/* Before the first levels are known, all of a tank's flow is put through its first drain. */
+static void
+guess_drains (const System *system, State *state)
+{
+  for (unsigned i = 0; i < system->n_tanks; i++) {
+    const TankModel *tank = &system->tanks[i];
+
+    if (tank->n_overflows > 0 && system->overflows[tank->first_overflow].n_drains > 0)
+      state->drain_m3s[system->overflows[tank->first_overflow].first_drain] = state->tank_m3s[i];
+  }
+}
+
+void
+return_loop_solve (const System *system, Workspace *workspace, const LoopRule *rule, ValveSetting setting,
+                   State *state)
+{
+  Network *network = prepare (system, workspace, rule);
+  LevelSearch search[EVALUATION_TANKS_MAX];
+  double level_z[EVALUATION_TANKS_MAX], worst = NO_LIMIT;
+
+  start_state (system, state);
+  for (unsigned i = 0; i < system->n_tanks; i++) {
+    search[i] = (LevelSearch){.low_z = -NO_LIMIT, .high_z = NO_LIMIT};
+    level_z[i] = state->display_z[i];
+  }
+  for (unsigned iteration = 0; iteration < ITERATIONS; iteration++) {
+    state->status = flows_at_levels (system, network, level_z, state);
+    if (state->status != HYDRAULICS_OK)
+      return;
+    if (iteration == 0)
+      guess_drains (system, state);
+    levels_at_flow (system, workspace, setting, state);
+    worst = 0;
+    for (unsigned i = 0; i < system->n_tanks; i++)
+      worst = fmax (worst, fabs (state->display_z[i] - level_z[i]));
+    if (worst < SETTLED_M)
+      break;
+    for (unsigned i = 0; i < system->n_tanks; i++)
+      level_z[i] = next_level (&search[i], level_z[i], state->display_z[i] - level_z[i]);
+  }
+  if (!(worst < ACCEPTED_M)) {
+    /* A level at a jump, as where a siphon begins to gulp: the levels are right, the flow is that of the bracket. */
+    for (unsigned i = 0; i < system->n_tanks; i++)
+      if (!(search[i].high_z - search[i].low_z < ACCEPTED_M))
+        state->status = HYDRAULICS_NOT_CONVERGED;
+  }
+  read_network (system, network, state);
+}

@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Words: every check has all of its texts and only tokens that are filled; names of parts; the units that sentences use. */
+#include <math.h>
+#include <string.h>
+
+#include "report/advice.h"
+#include "report/explain.h"
+#include "report/finding-table.h"
+#include "report/finding-words.h"
+#include "report/proposal-words.h"
+#include "report/summary.h"
+#include "tests/design/fixture.h"
+
+static Finding
+made_up (CheckId check)
+{
+  Finding finding = {.check = check,
+                     .grade = GRADE_STOP,
+                     .part = 3,
+                     .other_part = 4,
+                     .quantity = check_quantity (check),
+                     .value = 0.0125,
+                     .limit = 0.01,
+                     .margin = -0.0025,
+                     .relative_margin = -0.25,
+                     .n_seconds = FINDING_SECONDS_MAX,
+                     .seconds = {0.001, 0.002, 1, 0},
+                     .remedy = {.part = -1, .field = N_FIELDS}};
+
+  return finding;
+}
+
+/* Every sentence is complete: no token stays, and none is empty, in both systems of units. */
+static void
+test_sentences (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+  const NumberStyle styles[] = {number_style_metric (), number_style_us ()};
+
+  for (CheckId check = 0; check < N_CHECKS; check++) {
+    const FindingWords *words = finding_words (check);
+    const Finding finding = made_up (check);
+
+    g_assert_cmpuint (strlen (words->title), >, 5);
+    g_assert_false (g_str_has_suffix (words->title, "."));
+    g_assert_cmpuint (strlen (words->meaning), >, 5);
+    g_assert_cmpuint (strlen (words->advice), >, 5);
+    for (unsigned i = 0; i < G_N_ELEMENTS (styles); i++) {
+      g_autofree char *sentence = finding_sentence (design, &finding, &styles[i]);
+
+      if (strchr (sentence, '{') != NULL || !g_str_has_suffix (sentence, "."))
+        g_error ("%s: %s", check_word (check), sentence);
+    }
+  }
+}
+
+static void
+test_numbers (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+  const NumberStyle style = number_style_metric ();
+  Finding finding = made_up (CHECK_DRAIN_OVERRUN);
+  g_autofree char *sentence = NULL;
+
+  finding.part = design_index (design, "overflow");
+  finding.value = 1480 / 3.6e6;
+  finding.limit = 1640 / 3.6e6;
+  finding.relative_margin = finding.value / finding.limit - 1;
+  sentence = finding_sentence (design, &finding, &style);
+  g_assert_cmpstr (
+      sentence, ==,
+      "Overflow carries at most 1480\u202fL/h with the box at its rim; the pump may deliver 1640\u202fL/h: "
+      "10\u202f% short.");
+}
+
+static void
+test_remedy (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+  g_autoptr (Catalogue) catalogue = catalogue_new ();
+  const NumberStyle style = number_style_metric ();
+  Finding finding = made_up (CHECK_DISPLAY_OVER_RIM);
+  g_autofree char *text = NULL;
+
+  g_assert_null (finding_remedy (design, catalogue, &finding, &style));
+  finding.remedy =
+      (Remedy){.part = design_index (design, "overflow"), .field = FIELD_OVERFLOW_CREST, .value = 0.54};
+  text = finding_remedy (design, catalogue, &finding, &style);
+  g_assert_cmpstr (text, ==, "Set Crest height of Overflow to 540\u202fmm.");
+  finding.remedy.part = 9999;
+  g_assert_null (finding_remedy (design, catalogue, &finding, &style));
+}
+
+static void
+test_names (void)
+{
+  g_autoptr (Draft) draft = fixture_draft ();
+  g_autoptr (Design) design = NULL;
+  static const struct {
+    const char *key, *name;
+  } names[] = {{"display", "Display tank"},   {"inlet", "Chamber 1, Media"},
+               {"drain", "Vented standpipe"}, {"outlet", "Outlet 1"},
+               {"heater", "Other"},           {"return-corner-1", "Corner 1 of North return"},
+               {"return", "North return"}};
+
+  draft_add (draft, PART_OUTLET, "second", NULL, "display", NULL, NULL);
+  draft_set_label (draft, "return", "North return", NULL);
+  design = draft_commit (draft, NULL);
+  for (unsigned i = 0; i < G_N_ELEMENTS (names); i++) {
+    g_autofree char *name = words_part (design, design_find (design, names[i].key));
+
+    g_assert_cmpstr (name, ==, names[i].name);
+  }
+  g_autofree char *system = words_part (design, NULL);
+  g_assert_cmpstr (system, ==, "The system");
+}
+
+static void
+test_fill (void)
+{
+  g_autofree char *filled = words_fill ("{a} and {b}, {c} {", "a", "1", "b", "{a}", NULL);
+
+  g_assert_cmpstr (filled, ==, "1 and {a}, {c} {");
+}
+
+/* Words of a design about which nothing is known: dashes, never made-up numbers. */
+static void
+test_unknown (void)
+{
+  g_autoptr (Evaluation) evaluation = evaluation_new ();
+  const NumberStyle style = number_style_metric ();
+  g_autofree char *verdict = summary_verdict (evaluation);
+  g_autofree char *line = NULL;
+
+  evaluation->totals.flow_m3s = NAN;
+  evaluation->totals.turnover_per_h = NAN;
+  evaluation->totals.drain_margin = NAN;
+  line = summary_line (evaluation, &style);
+  g_assert_cmpstr (line, ==, "Return — · turnover — · drain margin —");
+  g_assert_cmpstr (verdict, ==, "Sound: no stop finding, 0 cautions, 0 notes.");
+}
+
+static void
+test_cautions (void)
+{
+  g_assert_cmpuint (advice_n_cautions (), >=, 8);
+  for (unsigned i = 0; i < advice_n_cautions (); i++)
+    g_assert_true (g_str_has_suffix (advice_caution (i), "."));
+}
+
+static void
+test_limits (void)
+{
+  const NumberStyle style = number_style_us ();
+
+  for (LimitCode code = LIMIT_NONE + 1; code < N_LIMIT_CODES; code++) {
+    const ProposalLimit limit = {.code = code, .value = 0.1, .bound = 0.2, .axis = 2};
+    g_autofree char *sentence = proposal_sentence (&limit, &style);
+
+    g_assert_null (strchr (sentence, '{'));
+    g_assert_true (g_str_has_suffix (sentence, "."));
+  }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/words/sentences", test_sentences);
+  g_test_add_func ("/words/numbers", test_numbers);
+  g_test_add_func ("/words/remedy", test_remedy);
+  g_test_add_func ("/words/names", test_names);
+  g_test_add_func ("/words/fill", test_fill);
+  g_test_add_func ("/words/unknown", test_unknown);
+  g_test_add_func ("/words/cautions", test_cautions);
+  g_test_add_func ("/words/limits", test_limits);
+  return g_test_run ();
+}
