@@ -38,57 +38,46 @@ typedef struct {
   double near_u, near_per, near_log; /* near_per = 1 / near_u, near_log = ln near_u */
 } FrictionState;
 
+/* ln u in full; kept in @state for friction_log(). */
+double friction_log_in_full (FrictionState *state, double u);
+
 /* ln u, cheaply where u is within 3 % of the last argument for which it was computed in full: the series of
  * ln (1 + d) to its 9th power leaves 1e-16. */
 static inline double
 friction_log (FrictionState *state, double u)
 {
-  double d = (u - state->near_u) * state->near_per;
+  double d = (u - state->near_u) * state->near_per, d2 = d * d;
 
-  if (fabs (d) < 0.03) {
-    double even = -1.0 / 2 + d * d * (-1.0 / 4 + d * d * (-1.0 / 6 - d * d * (1.0 / 8)));
-    double odd = 1.0 / 3 + d * d * (1.0 / 5 + d * d * (1.0 / 7 + d * d * (1.0 / 9)));
-    return state->near_log + d * (1.0 + d * (even + d * odd));
-  }
-  state->near_u = u;
-  state->near_per = 1.0 / u;
-  state->near_log = log (u);
-  return state->near_log;
+  if (G_UNLIKELY (!(fabs (d) < 0.03)))
+    return friction_log_in_full (state, u);
+  double even = (-1.0 / 2 - d2 * (1.0 / 4)) - d2 * d2 * (1.0 / 6 + d2 * (1.0 / 8));
+  double odd = (1.0 / 3 + d2 * (1.0 / 5)) + d2 * d2 * (1.0 / 7 + d2 * (1.0 / 9));
+  return state->near_log + (d + d2 * (even + d * odd));
 }
 
-/* Solves x + 2 log10 (a + b x) = 0 for x = 1 / sqrt f from state->x, with a = relative roughness / 3.7 and b = 2.51 / Re,
- * by Newton's method. With F' = 1 + w, still is 1 / (1 + w), and the slope of the solution is
+/* A step of Newton's method for x + 2 log10 (a + b x) = 0 from state->x = 1 / sqrt f, with a = relative roughness / 3.7
+ * and b = 2.51 / Re. With F' = 1 + w, still is 1 / (1 + w), and the slope of the solution is
  * d ln x / d ln Re = w / (1 + w). The error after a step is below 0.01 times the square of that before it, for any a and
- * any Re >= 2000, since F'' / 2 F' is: a last step of 3e-4 leaves less than 1e-9, one of 1e-7 none that a double shows. */
-static inline void
-friction_colebrook (FrictionState *state, double a, double b, double step_enough)
+ * any Re >= 2000, since F'' / 2 F' is: a step of 1e-4 leaves less than 1e-10, one of 1e-7 none that a double shows.
+ * Returns: the length of the step. */
+static inline double
+friction_colebrook_step (FrictionState *state, double a, double b)
 {
   const double two_over_ln10 = 0.868588963806503655;
-  double x = state->x;
+  double u = a + b * state->x;
+  double still = u / (u + two_over_ln10 * b);
+  double step = (state->x + two_over_ln10 * friction_log (state, u)) * still;
 
-  for (int i = 0; i < 8; i++) {
-    double u = a + b * x;
-    double still = u / (u + two_over_ln10 * b);
-    double step = (x + two_over_ln10 * friction_log (state, u)) * still;
-    x -= step;
-    state->still = still;
-    if (fabs (step) < step_enough)
-      break;
-  }
-  state->x = x;
+  state->x -= step;
+  state->still = still;
+  return fabs (step);
 }
+
+/* Steps until one is below @step_enough. */
+void friction_colebrook (FrictionState *state, double a, double b, double step_enough);
 
 /* Solves it afresh, from the explicit form of Swamee & Jain (1976), which is within 0.5 of the root. */
-static inline FrictionState
-friction_colebrook_afresh (double a, double reynolds)
-{
-  FrictionState state = {.x = -0.868588963806503655 * log (a + 5.74 * pow (reynolds, -0.9)),
-                         .near_u = 1.0,
-                         .near_per = 1.0}; /* ln 1 = 0 */
-
-  friction_colebrook (&state, a, 2.51 / reynolds, 1e-7);
-  return state;
-}
+FrictionState friction_colebrook_afresh (double a, double reynolds);
 
 static inline void
 friction_bridge (const FrictionPipe *pipe, double flow, double *ret_h, double *ret_g)
@@ -111,10 +100,11 @@ friction_loss (const FrictionPipe *pipe, FrictionState *state, double step_enoug
   if (q >= pipe->turbulent_flow) {
     if (q != state->flow) {
       double per_flow = 1.0 / q;
-      double ahead = 1.0 - state->flow * per_flow;
+      double ahead = 1.0 - state->flow * per_flow, b = pipe->colebrook_gain * per_flow;
       state->x *= 1.0 + (1.0 - state->still) * (ahead > -1.0 ? ahead : -1.0);
       state->flow = q;
-      friction_colebrook (state, pipe->roughness_term, pipe->colebrook_gain * per_flow, step_enough);
+      if (friction_colebrook_step (state, pipe->roughness_term, b) > step_enough)
+        friction_colebrook (state, pipe->roughness_term, b, step_enough);
     }
     double rise = pipe->friction_gain * q / (state->x * state->x);
     h = rise * q;

@@ -70,6 +70,7 @@ replace_link (Network *network, guint link, const NetworkLink *changed)
   }
   if (changed->kind == NETWORK_PUMP)
     network->is_scaled = false;
+  network_find_twins (network);
   return HYDRAULICS_OK;
 }
 
@@ -96,6 +97,7 @@ network_set_fluid (Network *network, const Fluid *fluid)
       return HYDRAULICS_INVALID_ARGUMENT;
     }
   }
+  network_find_twins (network);
   return HYDRAULICS_OK;
 }
 

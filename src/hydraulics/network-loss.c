@@ -14,14 +14,43 @@
 /* Turbulent friction is solved until a step in 1 / sqrt f falls below this; the error left is below 1e-9. */
 #define FRICTION_STEP 1e-4
 
+/* Two pieces of one pipe have one friction factor: where the flow is that of the twin to the last digits, its solution is
+ * taken over, and friction_loss() finds nothing left to solve. */
+static inline void
+take_over_friction (FrictionState *state, const FrictionState *twin, double flow)
+{
+  double q = fabs (flow);
+
+  if (fabs (q - twin->flow) <= 1e-13 * q) {
+    *state = *twin;
+    state->flow = q;
+  }
+}
+
 static void
 evaluate_pipes (Network *network)
 {
   const double *restrict flow = network->flow;
+  const guint *restrict twin = network->twin;
   double *restrict loss = network->loss, *restrict slope = network->slope;
 
-  for (guint i = 0; i < network->n_pipes; i++)
+  for (guint i = 0; i < network->n_pipes; i++) {
+    if (twin[i] != NETWORK_NONE)
+      take_over_friction (&network->friction[i], &network->friction[twin[i]], flow[i]);
     loss[i] = friction_loss (&network->pipe[i], &network->friction[i], FRICTION_STEP, flow[i], &slope[i]);
+  }
+}
+
+void
+network_find_twins (Network *network)
+{
+  for (guint i = 0; i < network->n_pipes; i++) {
+    guint other = network->neighbour[i];
+    bool same = other != NETWORK_NONE &&
+                network->pipe[i].reynolds_per_flow == network->pipe[other].reynolds_per_flow &&
+                network->pipe[i].roughness_term == network->pipe[other].roughness_term;
+    network->twin[i] = same ? other : NETWORK_NONE;
+  }
 }
 
 static void

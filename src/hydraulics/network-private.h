@@ -59,6 +59,8 @@ struct _Network {
   guint8 *state;                /* NetworkLinkState */
   FrictionPipe *pipe;           /* of the first n_pipes */
   FrictionState *friction, *friction_start;
+  guint *neighbour; /* an earlier pipe in series with this one, or NETWORK_NONE */
+  guint *twin;      /* the same if it has the same bore and wall, so that it has the same friction factor */
 
   guint n_special; /* links whose loss is more than their own law */
   guint *special;
@@ -106,6 +108,9 @@ HydraulicsStatus network_prepare_link (Network *network, guint place);
 
 /* The same for the K of a pipe alone, which is already known to be good and finite. */
 void network_prepare_k (Network *network, guint place);
+
+/* Finds the twins anew after a pipe or the fluid was changed. */
+void network_find_twins (Network *network);
 
 /* Lists the links whose loss is more than their own law. */
 void network_list_specials (Network *network);

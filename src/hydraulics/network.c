@@ -135,6 +135,32 @@ place_links (Network *network)
   }
 }
 
+/* Pipes that meet, alone, at a junction carry one flow. */
+static void
+find_neighbours (Network *network)
+{
+  guint *n_at = g_new0 (guint, network->n_nodes);
+
+  for (guint i = 0; i < network->n_links; i++) {
+    n_at[network->from[i]]++;
+    n_at[network->to[i]]++;
+  }
+  for (guint i = 0; i < network->n_pipes; i++) {
+    network->neighbour[i] = NETWORK_NONE;
+    for (guint j = 0; j < i; j++) {
+      const guint ends[4][2] = {{network->from[i], network->from[j]},
+                                {network->from[i], network->to[j]},
+                                {network->to[i], network->from[j]},
+                                {network->to[i], network->to[j]}};
+      for (guint k = 0; k < 4; k++) {
+        if (ends[k][0] == ends[k][1] && ends[k][0] < network->n_junctions && n_at[ends[k][0]] == 2)
+          network->neighbour[i] = j;
+      }
+    }
+  }
+  g_free (n_at);
+}
+
 static void
 allocate_topology (Network *network)
 {
@@ -148,6 +174,8 @@ allocate_topology (Network *network)
   network->to = g_new0 (guint, m);
   network->entry = g_new0 (guint, m);
   network->special = g_new0 (guint, m);
+  network->neighbour = g_new0 (guint, m);
+  network->twin = g_new0 (guint, m);
   network->state = g_new0 (guint8, m);
   network->cut_off = g_new0 (bool, n);
 }
@@ -180,16 +208,16 @@ network_free (Network *network)
   if (network == NULL)
     return;
   void *const blocks[] = {
-      network->nodes,        network->links,          network->tees,          network->slot_of_node,
-      network->node_of_slot, network->place_of_link,  network->link_of_place, network->from,
-      network->to,           network->entry,          network->special,       network->state,
-      network->cut_off,      network->flow,           network->loss,          network->slope,
-      network->conductance,  network->step,           network->start_flow,    network->start_loss,
-      network->start_slope,  network->start_friction,
+      network->nodes,        network->links,         network->tees,          network->slot_of_node,
+      network->node_of_slot, network->place_of_link, network->link_of_place, network->from,
+      network->to,           network->entry,         network->special,       network->neighbour,
+      network->twin,         network->state,         network->cut_off,       network->flow,
+      network->loss,         network->slope,         network->conductance,   network->step,
+      network->start_flow,   network->start_loss,    network->start_slope,   network->start_friction,
 
-      network->slope_least,  network->tee_loss,       network->tee_ends,      network->head,
-      network->diagonal,     network->right,          network->inverse,       network->outflow,
-      network->entries,      network->pipe,           network->friction,      network->friction_start};
+      network->slope_least,  network->tee_loss,      network->tee_ends,      network->head,
+      network->diagonal,     network->right,         network->inverse,       network->outflow,
+      network->entries,      network->pipe,          network->friction,      network->friction_start};
 
   for (guint i = 0; i < G_N_ELEMENTS (blocks); i++)
     g_free (blocks[i]);
@@ -207,6 +235,7 @@ compile (Network *network, NetworkFault *ret_fault)
   allocate_topology (network);
   place_nodes (network);
   place_links (network);
+  find_neighbours (network);
   allocate_numbers (network);
   for (guint i = 0; i < network->n_nodes; i++) {
     guint slot = network->slot_of_node[i];
@@ -222,6 +251,7 @@ compile (Network *network, NetworkFault *ret_fault)
       return HYDRAULICS_INVALID_ARGUMENT;
     }
   }
+  network_find_twins (network);
   network_list_specials (network);
   guint apart = network_mark_cut_off (network, true, true);
   if (apart != NETWORK_NONE) {

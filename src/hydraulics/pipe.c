@@ -18,6 +18,35 @@ run_is_valid (const PipeRun *run)
          argument_is_not_negative (run->roughness_m) && argument_is_not_negative (run->k);
 }
 
+double
+friction_log_in_full (FrictionState *state, double u)
+{
+  state->near_u = u;
+  state->near_per = 1.0 / u;
+  state->near_log = log (u);
+  return state->near_log;
+}
+
+void
+friction_colebrook (FrictionState *state, double a, double b, double step_enough)
+{
+  for (int i = 0; i < 8; i++) {
+    if (friction_colebrook_step (state, a, b) < step_enough)
+      break;
+  }
+}
+
+FrictionState
+friction_colebrook_afresh (double a, double reynolds)
+{
+  FrictionState state = {.x = -0.868588963806503655 * log (a + 5.74 * pow (reynolds, -0.9)),
+                         .near_u = 1.0,
+                         .near_per = 1.0}; /* ln 1 = 0 */
+
+  friction_colebrook (&state, a, 2.51 / reynolds, 1e-7);
+  return state;
+}
+
 HydraulicsStatus
 friction_prepare (const PipeRun *run, const Fluid *fluid, FrictionPipe *ret_pipe, FrictionState *ret_state)
 {

@@ -81,6 +81,39 @@ test_equal_branches_share_equally (void)
   g_assert_cmpfloat (fabs (network_flow (network, 3) / share - 1.0), <, 1e-9);
 }
 
+/* A pipe cut into pieces carries what the whole one does, and still when a piece, the fluid or a level is changed. */
+static void
+test_pieces_are_the_whole (void)
+{
+  const NetworkNode nodes[] = {level (1.0), junction, junction, level (0.0)},
+                    ends[] = {level (1.0), level (0.0)};
+  const NetworkLink pieces[] = {network_link_pipe (0, 1, 0.5, 0.02, 1.5e-6, 1.0),
+                                network_link_pipe (2, 1, 0.7, 0.02, 1.5e-6, 2.0),
+                                network_link_pipe (2, 3, 0.8, 0.02, 1.5e-6, 3.0)};
+  const NetworkLink whole = network_link_pipe (0, 1, 2.0, 0.02, 1.5e-6, 6.0);
+  g_autoptr (Network) cut = compiled (nodes, 4, pieces, 3);
+  g_autoptr (Network) one = compiled (ends, 2, &whole, 1);
+
+  for (guint i = 0; i < 20; i++) {
+    Fluid fluid = {1000.0, 1e-3 * (1.0 + 0.05 * (i % 5))};
+    g_assert_cmpint (network_set_fluid (cut, &fluid), ==, HYDRAULICS_OK);
+    g_assert_cmpint (network_set_fluid (one, &fluid), ==, HYDRAULICS_OK);
+    g_assert_cmpint (network_set_level (cut, 3, -0.1 * i), ==, HYDRAULICS_OK);
+    g_assert_cmpint (network_set_level (one, 1, -0.1 * i), ==, HYDRAULICS_OK);
+    solve (cut);
+    solve (one);
+    for (guint j = 0; j < 3; j++)
+      g_assert_cmpfloat (fabs (fabs (network_flow (cut, j) / network_flow (one, 0)) - 1.0), <, 1e-9);
+  }
+  PipeRun rough = {0.7, 0.02, 5e-4, 2.0};
+  PipeLoss loss;
+  g_assert_cmpint (network_set_pipe (cut, 1, &rough), ==, HYDRAULICS_OK);
+  g_assert_cmpint (network_set_fluid (cut, &water), ==, HYDRAULICS_OK);
+  solve (cut);
+  g_assert_cmpint (pipe_loss (&rough, &water, network_flow (cut, 1), &loss), ==, HYDRAULICS_OK);
+  g_assert_cmpfloat (fabs (network_loss (cut, 1) - loss.head_m), <, 1e-8);
+}
+
 /* A patched network solved warm is the network made so in the first place. */
 static void
 test_warm_is_cold (void)
@@ -370,6 +403,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/network/one-loop-is-the-operating-point", test_one_loop_is_the_operating_point);
   g_test_add_func ("/network/equal-branches-share-equally", test_equal_branches_share_equally);
+  g_test_add_func ("/network/pieces-are-the-whole", test_pieces_are_the_whole);
   g_test_add_func ("/network/warm-is-cold", test_warm_is_cold);
   g_test_add_func ("/network/check-valve-opens-at-its-cracking-head",
                    test_check_valve_opens_at_its_cracking_head);
