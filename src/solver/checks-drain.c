@@ -128,16 +128,17 @@ check_SIPHON_NO_VALVE (Judge *judge)
   }
 }
 
+/* A gulping siphon holds its mouth at just the cover it needs, so the regime tells, not the depth. */
 void
 check_SIPHON_GULPS (Judge *judge)
 {
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
 
-    if (drain->role == DRAIN_SIPHON && drain->primed && isfinite (drain->cover_m) &&
-        drain->flow_m3s > WET_M3S)
-      judge_least (judge, CHECK_SIPHON_GULPS, GRADE_CAUTION, drain->part, drain->cover_m,
-                   drain->cover_needed_m * (1 - 1e-9));
+    if (drain->role == DRAIN_SIPHON && drain->regime == DRAIN_STATE_GULPING &&
+        isfinite (drain->cover_needed_m))
+      judge_add (judge, CHECK_SIPHON_GULPS, GRADE_CAUTION, drain->part, drain->cover_m, drain->cover_needed_m,
+                 fmin (drain->cover_m - drain->cover_needed_m, 0));
   }
 }
 

@@ -4,6 +4,9 @@
 #include "design/geometry.h"
 #include "solver/model.h"
 
+/* Most of a tank's plan that its inside boxes can take. */
+#define BOXES_MOST_SHARE 0.95
+
 static int
 index_of (const System *system, const Part *part)
 {
@@ -86,7 +89,12 @@ add_overflow (System *system, unsigned tank, const Part *overflow)
     model->n_passages = fmax (1, round (design_number (design, overflow, FIELD_OVERFLOW_PASSAGES)));
   }
   if (model->kind != OVERFLOW_OUTSIDE) {
-    model->footprint_m2 = (model->inner.length_m + 2 * wall_m) * (model->inner.width_m + wall_m);
+    const TankModel *in = &system->tanks[tank];
+
+    /* Walls against a pane lie outside the water; boxes never take all of the tank's plan. */
+    model->footprint_m2 = fmin (fmin (model->inner.length_m + 2 * wall_m, in->length_m) *
+                                    fmin (model->inner.width_m + wall_m, in->width_m),
+                                BOXES_MOST_SHARE * in->area_m2 / in->n_overflows);
     model->footprint_low_z = model->inner.floor_z - wall_m;
   }
   model->box_rim_z = model->outer.there ? fmin (model->outer.rim_z, model->inner.rim_z) : model->inner.rim_z;

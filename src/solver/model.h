@@ -23,10 +23,12 @@
 #define BREAK_LATE_M 0.005
 #define CREST_TILT_M 0.003
 /* Where the box should run: the trickle takes a little, or under the emergency lip, or under the crest (common practice). */
-#define WANTED_TRICKLE_SHARE     0.03
-#define WANTED_UNDER_CREST_M     0.035
-#define WANTED_UNDER_EMERGENCY_M 0.020
-#define GAP_COEFFICIENT          0.60
+#define WANTED_TRICKLE_SHARE       0.03
+#define WANTED_UNDER_CREST_M       0.035
+#define WANTED_UNDER_EMERGENCY_M   0.020
+#define WANTED_LEAST_UNDER_CREST_M 0.010
+#define WANTED_OVER_LIP_M          0.005
+#define GAP_COEFFICIENT            0.60
 
 /* Straight piece of a run between two of its points. */
 typedef struct {

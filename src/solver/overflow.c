@@ -38,13 +38,15 @@ overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s)
   for (unsigned i = model->first_drain; i < model->first_drain + model->n_drains; i++) {
     const DrainModel *drain = &system->drains[i];
 
+    if (drain->blocked)
+      continue;
     lowest_z = fmin (lowest_z, drain->pipe.mouth_level_m);
     siphon = siphon || drain->role == DRAIN_SIPHON;
     if (drain->role == DRAIN_EMERGENCY)
       emergency_z = fmin (emergency_z, drain->pipe.mouth_level_m);
     if (drain->role == DRAIN_TRICKLE && drain->pipe.mouth_level_m < trickle_z) {
       trickle_z = drain->pipe.mouth_level_m;
-      trickle_bore_m = drain->pipe.mouth_diameter_m;
+      trickle_bore_m = drain->pipe.run.bore_m;
     }
   }
   if (siphon && isfinite (trickle_z)) {
@@ -55,8 +57,9 @@ overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s)
   } else if (siphon && isfinite (emergency_z)) {
     wanted_z = emergency_z - WANTED_UNDER_EMERGENCY_M;
   }
+  wanted_z = fmin (wanted_z, model->crest_z - WANTED_LEAST_UNDER_CREST_M);
   if (isfinite (lowest_z))
-    wanted_z = fmax (wanted_z, lowest_z + 0.005);
+    wanted_z = fmax (wanted_z, lowest_z + WANTED_OVER_LIP_M);
   return fmin (wanted_z, model->lowest_rim_z);
 }
 
@@ -198,9 +201,17 @@ static double
 display_at_flow (const System *system, Workspace *workspace, ValveSetting setting, unsigned overflow,
                  double flow_m3s, State *state)
 {
+  const OverflowModel *model = &system->overflows[overflow];
+  double display_z;
+
   box_at_flow (system, workspace, setting, overflow, flow_m3s, state);
-  return overflow_display_z (&system->overflows[overflow], flow_m3s, state->box_z[overflow],
-                             &state->inner_z[overflow]);
+  display_z = overflow_display_z (model, flow_m3s, state->box_z[overflow], &state->inner_z[overflow]);
+  /* Passages that cannot take the flow fill the inner box to its rim. */
+  if (state->inner_z[overflow] > model->inner.rim_z) {
+    state->carries[overflow] = false;
+    state->inner_z[overflow] = model->inner.rim_z;
+  }
+  return display_z;
 }
 
 typedef struct {
@@ -267,7 +278,7 @@ shared_display (const System *system, Workspace *workspace, ValveSetting setting
     /* What is left by rounding, or by overflows that cannot take it all, is shared in proportion. */
     const double share = sum_m3s > 0 ? state->overflow_m3s[overflow] / sum_m3s : 1.0 / tank->n_overflows;
 
-    box_at_flow (system, workspace, setting, overflow, share * flow_m3s, state);
+    display_at_flow (system, workspace, setting, overflow, share * flow_m3s, state);
   }
   return level_z;
 }

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Designs and a small catalogue for the tests of the solver: a sound system of a 1500 x 600 x 600 mm tank with an inside
+ * box, throttled siphon, trickle channel and dry emergency, and a 40 W pump. Everything in it is invented. */
+#pragma once
+
+#include "design/choices.h"
+#include "design/draft.h"
+#include "solver/system.h"
+
+Catalogue *fixture_catalogue (void);
+
+/* The sound system as a draft to be changed, and committed. */
+Draft *fixture_draft (void);
+Design *fixture_commit (Draft *draft);
+
+/* The least well-formed design: every field unknown. */
+Draft *fixture_bare_draft (void);
+
+/* Sets a value that the draft must take. */
+void fixture_set (Draft *draft, const char *key, FieldId field, double value);
+void fixture_set_text (Draft *draft, const char *key, FieldId field, const char *text);
+void fixture_add (Draft *draft, PartKind kind, const char *key, const char *owner);
+
+/* Evaluates what the draft holds; consumes the draft. */
+Evaluation *fixture_evaluate (Draft *draft);
+Evaluation *fixture_evaluate_traced (Draft *draft, Trace *trace);
+
+/* Index of a part of the sound design by its key. */
+int fixture_part (const char *key);
+
+/* Prints every finding of an evaluation as a test message. */
+void fixture_show (const Evaluation *evaluation);
