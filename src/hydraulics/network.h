@@ -45,7 +45,7 @@ typedef enum {
 typedef struct {
   NetworkLinkKind kind;
   guint from, to; /* indices of nodes, not equal */
-  PipeRun pipe;   /* of a pipe; pipe.k = INFINITY shuts it */
+  PipeRun pipe;   /* of a pipe; pipe.k = INFINITY shuts it; without length, a K below 1e-3 counts as 1e-3 */
   PumpUnit pump;  /* of a pump; speed 0 is a pump at rest, which lets water through both ways */
   LossCurve device;
   bool shut;  /* a shut valve: no flow */
@@ -101,7 +101,7 @@ typedef struct {
   guint damped;             /* steps that were shortened */
   double worst_balance_m3s; /* largest |sum of flows| at a junction, and where */
   guint worst_node;
-  double worst_loss_m; /* largest |head difference - loss| of an open link, and where */
+  double worst_loss_m; /* largest |head difference - loss| of an open link, or a bound on it, and where */
   guint worst_link;
   double largest_flow_m3s; /* what the balance is relative to */
   NetworkFault fault;

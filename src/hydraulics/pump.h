@@ -177,8 +177,8 @@ typedef struct {
  * pump_operating_point:
  * @ret_point: (out): where pump head = static head + loss
  *
- * Both sides are monotone, so there is one root; it is bracketed first and polished inside the bracket by Newton's
- * method. Flow is never negative: a pump that cannot lift the static head has no operating point.
+ * Both sides are monotone, so there is one root; it is bracketed first and found to the spacing of doubles. Flow is never
+ * negative: a pump that cannot lift the static head has no operating point.
  * Returns: HYDRAULICS_NO_SOLUTION in that case; else as pump_head() and pipe_loss()
  */
 HydraulicsStatus pump_operating_point (const PumpUnit *pump, const PumpLoop *loop, OperatingPoint *ret_point);
