@@ -8,6 +8,7 @@
 
 /* A label that costs more than this is better left out: it would stand too far off, or its leader cross too much. */
 #define DEAREST_LABEL   20.0
+#define DEAREST_SMALL   6.5 /* of a small thing */
 #define COST_A_CROSSING 2.5
 
 typedef struct {
@@ -224,7 +225,7 @@ place_label (LayoutJob *job, unsigned index, const SceneItem *item)
   }
   if (!measure_thing (job, &l))
     return;
-  Place best = {.cost = finding ? 1000 : DEAREST_LABEL};
+  Place best = {.cost = finding ? 1000 : item->importance < 55 ? DEAREST_SMALL : DEAREST_LABEL};
   double dearest = best.cost;
   if (item->anchor == ANCHOR_PATH && item->n > 1) {
     l.hug += half_width (job, item);
@@ -255,12 +256,13 @@ by_importance (const void *a, const void *b, void *data)
 static void
 set_limits (LayoutJob *job, bool ladder)
 {
-  SceneBox outline = scene_outline (job->scene);
+  SceneBox outline = scene_outline (job->scene), bounds = scene_bounds (job->scene);
+  bool grounded = outline.z0 < bounds.z0;
   job->left = 0;
   job->right = job->view->width;
   job->bottom = job->view->height;
   if (view_shows (job->view, LAYER_DIMENSIONS))
-    job->bottom = MIN (job->bottom, view_y (job->view, outline.z0) + 1.6 * job->view->text);
+    job->bottom = MIN (job->bottom, view_y (job->view, bounds.z0) + (grounded ? 0 : 1.6 * job->view->text));
   if (view_shows (job->view, LAYER_DIMENSIONS))
     job->left = MAX (0, view_x (job->view, outline.x0) - 1.6 * job->view->text);
   if (ladder)

@@ -8,8 +8,13 @@ read_levels (Readings *r, const Evaluation *evaluation, unsigned n_parts)
 {
   for (unsigned i = 0; i < evaluation->n_vessels; i++) {
     const VesselState *vessel = &evaluation->vessels[i];
-    if (vessel->part < 0 || (unsigned) vessel->part >= n_parts || vessel->kind == VESSEL_BOX_OUTER)
+    if (vessel->part < 0 || (unsigned) vessel->part >= n_parts)
       continue;
+    if (vessel->kind == VESSEL_BOX_OUTER) {
+      r->outer_running_m[vessel->part] = vessel->running_z;
+      r->outer_off_m[vessel->part] = vessel->power_off_z;
+      continue;
+    }
     r->running_m[vessel->part] = vessel->running_z;
     r->off_m[vessel->part] = vessel->power_off_z;
   }
@@ -61,10 +66,13 @@ readings_init (Readings *readings, const Design *design, const Evaluation *evalu
   *readings = (Readings){.known = evaluation != NULL};
   readings->running_m = g_new (double, n + 1);
   readings->off_m = g_new (double, n + 1);
+  readings->outer_running_m = g_new (double, n + 1);
+  readings->outer_off_m = g_new (double, n + 1);
   readings->velocity_ms = g_new0 (double, n + 1);
   readings->texture = g_new0 (PipeTexture, n + 1);
   for (unsigned i = 0; i <= n; i++)
-    readings->running_m[i] = readings->off_m[i] = (double) NAN;
+    readings->running_m[i] = readings->off_m[i] = readings->outer_running_m[i] = readings->outer_off_m[i] =
+        (double) NAN;
   if (evaluation == NULL)
     return;
   read_levels (readings, evaluation, n);
@@ -82,6 +90,8 @@ readings_clear (Readings *readings)
 {
   g_free (readings->running_m);
   g_free (readings->off_m);
+  g_free (readings->outer_running_m);
+  g_free (readings->outer_off_m);
   g_free (readings->velocity_ms);
   g_free (readings->texture);
   g_free (readings->marks);

@@ -21,8 +21,9 @@ typedef struct {
 /* Arrays of one entry a part; levels are NAN and velocities 0 where unknown or not applicable. */
 typedef struct {
   bool known;
-  double *running_m;   /* level above the room floor while running: tanks, overflows (box), chambers */
-  double *off_m;       /* level after the power has failed */
+  double *running_m; /* level above the room floor while running: tanks, overflows (box), chambers */
+  double *off_m;     /* level after the power has failed */
+  double *outer_running_m, *outer_off_m; /* of the outer box of an overflow pair */
   double *velocity_ms; /* mean velocity in a run, or that of its water where it does not run full */
   PipeTexture *texture;
   unsigned n_marks;

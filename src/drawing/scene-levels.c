@@ -66,8 +66,9 @@ overflow_rungs (Builder *b, double floor, const Part *overflow)
   SceneBox drained = front_of (geometry_drain_box (b->design, overflow));
   Datum crest = {b, floor, geometry_datum (b->design, overflow)}, inside = {b, floor, drained.z0};
   add_rung (&crest, ROLE_LEVEL, part, box.x0, box.x1, geometry_crest (b->design, overflow), _ ("Crest"), 90);
-  add_rung (&inside, ROLE_SURFACE, part, drained.x0, drained.x1, b->readings.running_m[part],
-            _ ("Box, running"), 80);
+  bool pair = design_choice (b->design, overflow, FIELD_OVERFLOW_KIND) == OVERFLOW_PAIR;
+  double running = pair ? b->readings.outer_running_m[part] : b->readings.running_m[part];
+  add_rung (&inside, ROLE_SURFACE, part, drained.x0, drained.x1, running, _ ("Box, running"), 80);
   for (unsigned k = 0; k < design_n_children (b->design, part_key (overflow), PART_DRAIN); k++) {
     const Part *drain = design_child (b->design, part_key (overflow), PART_DRAIN, k);
     Point3 mouth[1];
@@ -115,7 +116,8 @@ build_levels (Builder *b)
   double floor = stand != NULL ? geometry_inside (b->design, stand).origin.z : 0;
   g_autofree char *unit = units_symbol (units_unit_for (QUANTITY_LENGTH, &b->style), &b->style);
   /* Translators: %s is a unit of length. Head of two columns of levels: above the stand's floor, above the vessel's bottom. */
-  b->scene->level_head = take_text (b->scene, g_strdup_printf (_ ("%s above floor, above own bottom"), unit));
+  b->scene->level_head =
+      take_text (b->scene, g_strdup_printf (_ ("Levels in %s: over floor, over own bottom"), unit));
   if (b->options.kind == SCENE_STAND)
     return;
   if (b->options.kind == SCENE_SYSTEM) {

@@ -8,6 +8,9 @@
 
 #define MAX_CHEVRONS 200
 
+/* A run behind the tank is drawn in two: above the tank's underside before the tank, below it after the sump. */
+typedef enum { ALL, ABOVE, BELOW } Pieces;
+
 typedef struct {
   const Part *part;
   int index;
@@ -18,18 +21,24 @@ typedef struct {
   unsigned n;
   double depth; /* y of its middle: larger is farther back */
   double aside;
+  Pieces pieces;
+  double cut; /* height at which it is cut in two */
 } Run;
 
-static void
-read_run (Builder *b, const Part *part, FieldId size_field, Run *run)
+PipeSize
+run_size (const Builder *b, const Part *run)
 {
-  *run = (Run){.part = part, .index = part_index (b, part), .outside = 0.033, .bore = 0.027};
-  const char *key = design_text (b->design, part, size_field);
+  FieldId field = part_kind (run) == PART_DRAIN ? FIELD_DRAIN_SIZE : FIELD_RETURN_SIZE;
+  const char *key = design_text (b->design, run, field);
   const PipeSize *size = key != NULL && b->catalogue != NULL ? catalogue_find_pipe (b->catalogue, key) : NULL;
-  if (size != NULL) {
-    run->outside = size->outside_m;
-    run->bore = size->inside_m;
-  }
+  return size != NULL ? *size : (PipeSize){.key = "", .inside_m = 0.027, .outside_m = 0.033};
+}
+
+static void
+read_run (Builder *b, const Part *part, Run *run)
+{
+  PipeSize size = run_size (b, part);
+  *run = (Run){.part = part, .index = part_index (b, part), .outside = size.outside_m, .bore = size.inside_m};
   run->n_space = MIN (geometry_run (b->design, part, run->space, MAX_RUN_POINTS), MAX_RUN_POINTS);
   for (unsigned i = 0; i < run->n_space; i++) {
     ScenePoint p = {run->space[i].x, run->space[i].z};
@@ -37,6 +46,12 @@ read_run (Builder *b, const Part *part, FieldId size_field, Run *run)
     if (run->n == 0 || hypot (p.x - run->corners[run->n - 1].x, p.z - run->corners[run->n - 1].z) > 1e-6)
       run->corners[run->n++] = p;
   }
+}
+
+static bool
+is_wanted (const Run *run, double z)
+{
+  return run->pieces == ALL || (z >= run->cut) == (run->pieces == ABOVE);
 }
 
 /* Length over which two upright pieces cover each other with their centres closer than a quarter of their width. */
@@ -157,6 +172,8 @@ build_chevrons (Builder *b, const Run *run, const ScenePoint *centre, unsigned n
   double first = pitch < length ? MIN (pitch / 2, length / 2) : length / 2;
   for (double at = first; at < length; at += pitch) {
     ScenePoint d, p = path_at (centre, n, at, &d);
+    if (!is_wanted (run, p.z))
+      continue;
     ScenePoint chevron[] = {{p.x - size * (d.x + d.z), p.z - size * (d.z - d.x)},
                             p,
                             {p.x - size * (d.x - d.z), p.z - size * (d.z + d.x)}};
@@ -176,6 +193,8 @@ build_fittings (Builder *b, const Run *run)
     unsigned segment = 0;
     Point3 at = geometry_run_at (b->design, run->part, number_of (b, part, FIELD_FITTING_STATION), &segment);
     ScenePoint here = {at.x + run->aside, at.z}, direction = {0, 1};
+    if (!is_wanted (run, here.z))
+      continue;
     if (segment + 1 < run->n_space) {
       double dx = run->space[segment + 1].x - run->space[segment].x;
       double dz = run->space[segment + 1].z - run->space[segment].z;
@@ -209,7 +228,7 @@ build_elbows (Builder *b, const Run *run)
     for (int side = -1; side <= 1; side += 2) {
       ScenePoint to = run->corners[(int) i + side];
       double d = hypot (to.x - here.x, to.z - here.z), reach = 1.35 * run->outside;
-      if (d < 1.2 * reach)
+      if (d < 1.2 * reach || !is_wanted (run, here.z))
         continue;
       ScenePoint u = {(to.x - here.x) / d, (to.z - here.z) / d};
       ScenePoint ring[] = {
@@ -226,25 +245,93 @@ build_elbows (Builder *b, const Run *run)
   }
 }
 
+/* The name goes along the piece in front, where it is seen best; a run wholly behind the tank is named there. */
 static void
 label_run (Builder *b, const Run *run)
 {
+  ScenePoint seen[MAX_RUN_POINTS + 1];
+  unsigned n = 0;
+  for (unsigned i = 0; i < run->n; i++) {
+    bool wanted = is_wanted (run, run->corners[i].z);
+    if (i > 0 && wanted != is_wanted (run, run->corners[i - 1].z) && n < MAX_RUN_POINTS) {
+      double rise = run->corners[i].z - run->corners[i - 1].z, t = (run->cut - run->corners[i - 1].z) / rise;
+      seen[n++] =
+          (ScenePoint){run->corners[i - 1].x + t * (run->corners[i].x - run->corners[i - 1].x), run->cut};
+      if (!wanted)
+        break;
+    }
+    if (wanted)
+      seen[n++] = run->corners[i];
+  }
+  bool wholly_above = true;
+  for (unsigned i = 0; i < run->n; i++)
+    wholly_above = wholly_above && run->corners[i].z >= run->cut;
+  if (n < 2 || (run->pieces == ABOVE && !wholly_above))
+    return;
   const char *name = part_name (b, run->part);
   if (run->aside > 0)
     name = take_text (b->scene,
                       g_strdup_printf (_ ("%s (drawn %s to the right)"), name, length_text (b, run->aside)));
-  /* Of the path only its longest pieces are tried, so that the name stands where the run is seen best. */
-  add_label (b, run->index, ANCHOR_PATH, run->corners, run->n, name,
-             part_kind (run->part) == PART_DRAIN ? 78 : 72);
+  add_label (b, run->index, ANCHOR_PATH, seen, n, name, part_kind (run->part) == PART_DRAIN ? 78 : 72);
 }
 
-/* A run seen end on, going straight back: a circle with its centre. */
+/* A run seen end on, going straight back: a circle. */
 static void
 build_end_view (Builder *b, const Run *run)
 {
-  if (run->n == 1)
+  if (run->n == 1 && is_wanted (run, run->corners[0].z))
     add_arc (b, ROLE_PIPE, LAYER_BODY, run->index, run->corners[0].x, run->corners[0].z, run->outside / 2, 0,
              2 * G_PI);
+}
+
+/* One piece of a run: its wall, water and outline, open where it is cut. */
+static void
+build_piece (Builder *b, const Run *run, const ScenePoint *line, unsigned n, bool open_start, bool open_end)
+{
+  if (n < 2)
+    return;
+  area_between (b, ROLE_PIPE, LAYER_BODY, run->index, MATERIAL_PIPE, line, n, run->outside);
+  area_between (b, ROLE_PIPE, LAYER_BODY, run->index, MATERIAL_BLANK, line, n, run->bore);
+  build_texture (b, run, line, n);
+  g_autoptr (GArray) left = g_array_new (FALSE, FALSE, sizeof (ScenePoint));
+  g_autoptr (GArray) right = g_array_new (FALSE, FALSE, sizeof (ScenePoint));
+  pipe_walls (line, n, run->outside, left, right);
+  ScenePoint *l = &g_array_index (left, ScenePoint, 0), *r = &g_array_index (right, ScenePoint, 0);
+  if (!open_start && !open_end) {
+    for (unsigned i = n; i > 0; i--)
+      g_array_append_val (left, r[i - 1]);
+    add_line (b, ROLE_PIPE, LAYER_BODY, run->index, &g_array_index (left, ScenePoint, 0), left->len, true);
+    return;
+  }
+  add_line (b, ROLE_PIPE, LAYER_BODY, run->index, l, n, false);
+  add_line (b, ROLE_PIPE, LAYER_BODY, run->index, r, n, false);
+  if (!open_start)
+    add_segment (b, ROLE_PIPE, LAYER_BODY, run->index, l[0].x, l[0].z, r[0].x, r[0].z);
+  if (!open_end)
+    add_segment (b, ROLE_PIPE, LAYER_BODY, run->index, l[n - 1].x, l[n - 1].z, r[n - 1].x, r[n - 1].z);
+}
+
+/* Calls build_piece for each stretch of the line on the wanted side of the cut. */
+static void
+build_pieces (Builder *b, const Run *run, const ScenePoint *line, unsigned n)
+{
+  g_autoptr (GArray) piece = g_array_new (FALSE, FALSE, sizeof (ScenePoint));
+  bool open_start = false;
+  for (unsigned i = 0; i < n; i++) {
+    if (is_wanted (run, line[i].z))
+      g_array_append_val (piece, line[i]);
+    bool last = i + 1 == n, crosses = !last && is_wanted (run, line[i].z) != is_wanted (run, line[i + 1].z);
+    if (crosses) {
+      double t = (run->cut - line[i].z) / (line[i + 1].z - line[i].z);
+      ScenePoint at = {line[i].x + t * (line[i + 1].x - line[i].x), run->cut};
+      g_array_append_val (piece, at);
+    }
+    if (last || (crosses && is_wanted (run, line[i].z))) {
+      build_piece (b, run, (const ScenePoint *) (const void *) piece->data, piece->len, open_start, crosses);
+      g_array_set_size (piece, 0);
+    }
+    open_start = crosses || (open_start && piece->len > 0);
+  }
 }
 
 static void
@@ -259,69 +346,22 @@ build_run (Builder *b, const Run *run)
   const ScenePoint *line = &g_array_index (centre, ScenePoint, 0);
   if (centre->len < 2)
     return;
-  area_between (b, ROLE_PIPE, LAYER_BODY, run->index, MATERIAL_PIPE, line, centre->len, run->outside);
-  area_between (b, ROLE_PIPE, LAYER_BODY, run->index, MATERIAL_BLANK, line, centre->len, run->bore);
-  build_texture (b, run, line, centre->len);
-  g_autoptr (GArray) left = g_array_new (FALSE, FALSE, sizeof (ScenePoint));
-  g_autoptr (GArray) right = g_array_new (FALSE, FALSE, sizeof (ScenePoint));
-  pipe_walls (line, centre->len, run->outside, left, right);
-  for (unsigned i = right->len; i > 0; i--)
-    g_array_append_val (left, g_array_index (right, ScenePoint, i - 1));
-  add_line (b, ROLE_PIPE, LAYER_BODY, run->index, &g_array_index (left, ScenePoint, 0), left->len, true);
+  build_pieces (b, run, line, centre->len);
   build_elbows (b, run);
   build_chevrons (b, run, line, centre->len);
   build_fittings (b, run);
   label_run (b, run);
 }
 
-/* An outlet: nozzle at the mouth and the siphon break's holes on its pipe. */
-static void
-build_outlet (Builder *b, const Part *outlet)
-{
-  int part = part_index (b, outlet);
-  Box3 box = geometry_inside (b->design, design_owner (b->design, outlet));
-  double x = box.origin.x + number_of (b, outlet, FIELD_OUTLET_X), z = geometry_outlet (b->design, outlet);
-  double bore = number_of (b, outlet, FIELD_OUTLET_BORE);
-  add_arc (b, ROLE_FITTING, LAYER_BODY, part, x, z, bore / 2, 0, 2 * G_PI);
-  add_arc (b, ROLE_FITTING, LAYER_BODY, part, x, z, 0.75 * bore, 0, 2 * G_PI);
-  SceneBox around = {x - bore, z - bore, x + bore, z + bore};
-  add_label_box (b, part, around, part_name (b, outlet), 68);
-  if (number_of (b, outlet, FIELD_OUTLET_BREAK) > 0.5) {
-    double at = geometry_break (b->design, outlet), r = number_of (b, outlet, FIELD_OUTLET_BREAK_BORE) / 2;
-    add_arc (b, ROLE_FITTING, LAYER_BODY, part, x, at, MAX (r, 0.003), 0, 2 * G_PI);
-    SceneBox hole = {x - 2 * r, at - 2 * r, x + 2 * r, at + 2 * r};
-    add_label_box (b, part, hole, _ ("Siphon break"), 48);
-  }
-}
-
-static void
-build_tee (Builder *b, const Part *tee, const Run *runs, unsigned n)
-{
-  double outside = 0.033;
-  for (unsigned i = 0; i < n; i++)
-    if (design_owner (b->design, runs[i].part) == tee)
-      outside = MAX (outside, runs[i].outside);
-  Box3 stand = {{0, 0, 0}, {0, 0, 0}};
-  const Part *part = design_nth (b->design, PART_STAND, 0);
-  if (part != NULL)
-    stand = geometry_inside (b->design, part);
-  double x = stand.origin.x + number_of (b, tee, FIELD_TEE_X), z = number_of (b, tee, FIELD_TEE_Z),
-         r = 0.68 * outside;
-  SceneBox box = {x - r, z - r, x + r, z + r};
-  int index = part_index (b, tee);
-  add_box_area (b, ROLE_FITTING, LAYER_BODY, index, MATERIAL_BLANK, box);
-  add_box_line (b, ROLE_FITTING, LAYER_BODY, index, box);
-  add_label_box (b, index, box, part_name (b, tee), 46);
-}
-
 /* True when a run goes up or down behind the back pane of the tank for most of the tank's height that it passes. */
 static bool
-passes_behind (const Builder *b, const Run *run)
+passes_behind (const Builder *b, const Run *run, double *ret_cut)
 {
   const Part *tank = design_nth (b->design, PART_TANK, 0);
   if (tank == NULL)
     return false;
   Box3 box = geometry_outside (b->design, tank);
+  *ret_cut = box.origin.z;
   double back = box.origin.y + box.size.y, behind = 0, all = 0;
   for (unsigned i = 1; i < run->n_space; i++) {
     const Point3 *p = &run->space[i - 1], *q = &run->space[i];
@@ -340,18 +380,15 @@ build_runs (Builder *b, bool behind)
   g_autofree Run *runs = g_new0 (Run, drains + returns + 1);
   unsigned n = 0;
   for (unsigned i = 0; i < drains; i++)
-    read_run (b, design_nth (b->design, PART_DRAIN, i), FIELD_DRAIN_SIZE, &runs[n++]);
+    read_run (b, design_nth (b->design, PART_DRAIN, i), &runs[n++]);
   for (unsigned i = 0; i < returns; i++)
-    read_run (b, design_nth (b->design, PART_RETURN, i), FIELD_RETURN_SIZE, &runs[n++]);
+    read_run (b, design_nth (b->design, PART_RETURN, i), &runs[n++]);
   move_aside (runs, n);
   qsort (runs, n, sizeof *runs, by_depth);
-  for (unsigned i = 0; i < n; i++)
-    if (passes_behind (b, &runs[i]) == behind)
+  for (unsigned i = 0; i < n; i++) {
+    if (passes_behind (b, &runs[i], &runs[i].cut))
+      runs[i].pieces = behind ? ABOVE : BELOW;
+    if (runs[i].pieces != ALL || !behind)
       build_run (b, &runs[i]);
-  if (behind)
-    return;
-  for (unsigned i = 0; i < design_count (b->design, PART_TEE); i++)
-    build_tee (b, design_nth (b->design, PART_TEE, i), runs, n);
-  for (unsigned i = 0; i < design_count (b->design, PART_OUTLET); i++)
-    build_outlet (b, design_nth (b->design, PART_OUTLET, i));
+  }
 }

@@ -30,18 +30,23 @@ typedef struct {
   NumberStyle style;
 } Builder;
 
-/* Builders, each for its subject; they add nothing for parts that the design does not have. */
+/* Builders, each for its subject; they add nothing for parts that the design does not have. What lies `behind` the tank
+ * is built before it, the rest after it. */
 void build_stand (Builder *b);
 void build_tank (Builder *b);
-void build_overflow (Builder *b);
+void build_overflow (Builder *b, bool behind);
 void build_sump (Builder *b);
 void build_devices (Builder *b);
 void build_reservoir (Builder *b);
-void build_runs (Builder *b, bool behind); /* those behind the tank come before it, the others after */
+void build_runs (Builder *b, bool behind);
+void build_outlets (Builder *b);
 void build_dimensions (Builder *b);
 void build_levels (Builder *b);
 void build_findings (Builder *b);
 void build_handles (Builder *b);
+
+/* The pipe of a run; a usual size where the catalogue does not have it. */
+PipeSize run_size (const Builder *b, const Part *run);
 
 /* Index of a part in the design. */
 int part_index (const Builder *b, const Part *part);

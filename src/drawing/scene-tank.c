@@ -32,9 +32,8 @@ build_rock (Builder *b, int part, SceneBox in, double bed, double share)
 }
 
 static void
-build_water (Builder *b, int part, SceneBox in)
+build_water (Builder *b, int part, SceneBox in, double level)
 {
-  double level = b->readings.running_m[part];
   if (!isfinite (level) || level <= in.z0)
     return;
   level = level_under (level, in.z1);
@@ -43,14 +42,13 @@ build_water (Builder *b, int part, SceneBox in)
 
 /* The free surface, drawn after what stands in the water; the open triangle stands at `share` of the width. */
 static void
-build_surface (Builder *b, int part, SceneBox in, double share)
+build_surface (Builder *b, int part, SceneBox in, double share, double running, double off)
 {
-  double level = level_under (b->readings.running_m[part], in.z1);
+  double level = level_under (running, in.z1);
   if (isfinite (level) && level > in.z0) {
     add_segment (b, ROLE_SURFACE, LAYER_WATER, part, in.x0, level, in.x1, level);
     add_symbol (b, ROLE_SURFACE, LAYER_WATER, part, SYMBOL_SURFACE, in.x0 + share * (in.x1 - in.x0), level);
   }
-  double off = b->readings.off_m[part];
   if (isfinite (off) && off > in.z0 && off < in.z1 && fabs (off - level) > 5e-4)
     add_segment (b, ROLE_POWER_OFF, LAYER_POWER_OFF, part, in.x0, off, in.x1, off);
 }
@@ -64,7 +62,7 @@ build_tank (Builder *b)
   int part = part_index (b, tank);
   SceneBox out = front_of (geometry_outside (b->design, tank));
   SceneBox in = front_of (geometry_inside (b->design, tank));
-  build_water (b, part, in);
+  build_water (b, part, in, b->readings.running_m[part]);
   double bed = CLAMP (number_of (b, tank, FIELD_TANK_SUBSTRATE), 0, in.z1 - in.z0);
   double rock = number_of (b, tank, FIELD_TANK_ROCK);
   if (rock > 0.005)
@@ -81,7 +79,7 @@ build_tank (Builder *b)
     add_box_line (b, ROLE_OUTLINE, LAYER_BODY, part, (SceneBox){in.x0, in.z1, in.x1, out.z1});
   else
     add_segment (b, ROLE_OUTLINE, LAYER_BODY, part, in.x0, out.z1, in.x1, out.z1);
-  build_surface (b, part, in, 0.88);
+  build_surface (b, part, in, 0.88, b->readings.running_m[part], b->readings.off_m[part]);
 
   double height = in.z1 - in.z0, length = in.x1 - in.x0;
   SceneBox middle = {in.x0 + 0.36 * length, in.z0 + bed + 0.05 * height, in.x1 - 0.36 * length,
@@ -125,33 +123,51 @@ build_weir (Builder *b, const Part *overflow, int part, SceneBox in)
   add_line (b, ROLE_OUTLINE, LAYER_BODY, part, wall, G_N_ELEMENTS (wall), false);
 }
 
-static SceneBox
-box_around (SceneBox a, SceneBox other)
+/* The outer box stands behind the back pane: its walls are seen through it. */
+static void
+build_outer_box (Builder *b, const Part *overflow)
 {
-  return (SceneBox){MIN (a.x0, other.x0), MIN (a.z0, other.z0), MAX (a.x1, other.x1), MAX (a.z1, other.z1)};
+  int part = part_index (b, overflow);
+  bool pair = design_choice (b->design, overflow, FIELD_OVERFLOW_KIND) == OVERFLOW_PAIR;
+  SceneBox box = front_of (geometry_drain_box (b->design, overflow));
+  const double *running = pair ? b->readings.outer_running_m : b->readings.running_m;
+  const double *off = pair ? b->readings.outer_off_m : b->readings.off_m;
+  if (!box_is_real (box))
+    return;
+  build_water (b, part, box, running[part]);
+  build_surface (b, part, box, 0.9, running[part], off[part]);
+  add_box_line (b, ROLE_OUTLINE, LAYER_BODY, part, box);
+}
+
+/* The weir in the tank, with the box behind it where that is inside. */
+static void
+build_inner_box (Builder *b, const Part *overflow, OverflowKind kind)
+{
+  int part = part_index (b, overflow);
+  SceneBox in = front_of (geometry_inside (b->design, overflow));
+  if (!box_is_real (in))
+    return;
+  if (kind == OVERFLOW_INSIDE)
+    add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_BLANK, in);
+  if (kind != OVERFLOW_OUTSIDE) {
+    build_water (b, part, in, b->readings.running_m[part]);
+    ScenePoint walls[] = {{in.x0, in.z1}, {in.x0, in.z0}, {in.x1, in.z0}, {in.x1, in.z1}};
+    add_line (b, ROLE_OUTLINE, LAYER_BODY, part, walls, 4, false);
+    build_surface (b, part, in, 0.9, b->readings.running_m[part], b->readings.off_m[part]);
+  }
+  build_weir (b, overflow, part, in);
+  add_label_box (b, part, in, part_name (b, overflow), 80);
 }
 
 void
-build_overflow (Builder *b)
+build_overflow (Builder *b, bool behind)
 {
-  unsigned n = design_count (b->design, PART_OVERFLOW);
-  for (unsigned i = 0; i < n; i++) {
+  for (unsigned i = 0; i < design_count (b->design, PART_OVERFLOW); i++) {
     const Part *overflow = design_nth (b->design, PART_OVERFLOW, i);
-    int part = part_index (b, overflow);
-    SceneBox in = front_of (geometry_inside (b->design, overflow));
-    SceneBox outer = front_of (geometry_drain_box (b->design, overflow));
-    SceneBox both = box_around (in, outer);
-    if (!box_is_real (both))
-      continue;
-    add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_BLANK, both);
-    build_water (b, part, both);
-    build_weir (b, overflow, part, in);
-    ScenePoint walls[] = {{in.x0, in.z1}, {in.x0, in.z0}, {in.x1, in.z0}, {in.x1, in.z1}};
-    add_line (b, ROLE_OUTLINE, LAYER_BODY, part, walls, 4, false);
-    /* The outer box of a pair stands behind the back pane. */
-    if (outer.z0 < in.z0 - 1e-6 || outer.x0 < in.x0 - 1e-6 || outer.x1 > in.x1 + 1e-6)
-      add_box_line (b, ROLE_HIDDEN, LAYER_BODY, part, outer);
-    build_surface (b, part, both, 0.9);
-    add_label_box (b, part, in, part_name (b, overflow), 80);
+    OverflowKind kind = (OverflowKind) design_choice (b->design, overflow, FIELD_OVERFLOW_KIND);
+    if (!behind)
+      build_inner_box (b, overflow, kind);
+    else if (kind != OVERFLOW_INSIDE)
+      build_outer_box (b, overflow);
   }
 }

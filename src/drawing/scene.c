@@ -79,9 +79,10 @@ scene_build (const Design *design, const Catalogue *catalogue, const Evaluation 
   if (options->kind != SCENE_SUMP)
     build_stand (&b);
   if (options->kind == SCENE_SYSTEM) {
+    build_overflow (&b, true);
     build_runs (&b, true);
     build_tank (&b);
-    build_overflow (&b);
+    build_overflow (&b, false);
   }
   if (options->kind != SCENE_STAND) {
     build_sump (&b);
@@ -90,6 +91,7 @@ scene_build (const Design *design, const Catalogue *catalogue, const Evaluation 
   if (options->kind == SCENE_SYSTEM) {
     build_reservoir (&b);
     build_runs (&b, false);
+    build_outlets (&b);
   }
   build_dimensions (&b);
   build_levels (&b);
