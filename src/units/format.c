@@ -208,7 +208,8 @@ append_number (GString *out, double value, Quantity quantity, const NumberStyle 
       plain_write_figures (shown, rule.digits, plain);
     else
       plain_write_decimals (shown, rule.digits, plain);
-    plain_drop_closing_zeros (plain, rule.keep);
+    /* nothing is nothing to any number of places; a temperature of nought is not nothing */
+    plain_drop_closing_zeros (plain, value == 0 && quantity != QUANTITY_TEMPERATURE ? 0 : rule.keep);
   }
   plain_drop_sign_of_zero (plain);
   append_styled (out, plain, style, group_from (quantity, style));
