@@ -6,25 +6,25 @@
 #include "solver/checks.h"
 #include "solver/model.h"
 
-/* The likely state is solved before the slow one and after the others: its valve settings and wanted levels are the ones
- * that are shown. A fast pump is tuned to on the day of filling like any other, so its drains are set for it; only a
- * raised speed meets a drain that was set for less. */
+/* A pump that turns out fast or slow is tuned to on the day of filling like any other, so its drains are set for it; only
+ * a raised speed meets a drain that was set for less. The likely state comes last: its valve settings and wanted levels
+ * are the ones that stay in the workspace and are shown. */
 static void
 solve_states (const System *system, Workspace *workspace)
 {
-  LoopRule rule = {.edge = 1};
+  LoopRule fast = {.edge = 1}, full_speed, slow, likely;
 
   for (unsigned i = 0; i < system->n_pumps; i++)
-    rule.speed[i] = system->pumps[i].speed;
-  return_loop_solve (system, workspace, &rule, SETTING_TUNE, &workspace->fast);
-  rule.full_speed = true;
-  return_loop_solve (system, workspace, &rule, SETTING_AS_SET, &workspace->full_speed);
-  rule.full_speed = false;
-  rule.edge = 0;
-  return_loop_solve (system, workspace, &rule, SETTING_TUNE, &workspace->running);
-  rule.edge = -1;
-  rule.aged = true;
-  return_loop_solve (system, workspace, &rule, SETTING_AS_SET, &workspace->slow);
+    fast.speed[i] = system->pumps[i].speed;
+  full_speed = slow = likely = fast;
+  full_speed.full_speed = true;
+  slow.edge = -1;
+  slow.aged = true;
+  likely.edge = 0;
+  return_loop_solve (system, workspace, &fast, SETTING_TUNE, &workspace->fast);
+  return_loop_solve (system, workspace, &full_speed, SETTING_AS_SET, &workspace->full_speed);
+  return_loop_solve (system, workspace, &slow, SETTING_TUNE, &workspace->slow);
+  return_loop_solve (system, workspace, &likely, SETTING_TUNE, &workspace->running);
 }
 
 static VesselState

@@ -12,6 +12,7 @@
 #define SIPHON_LEAST_SHARE 0.02
 #define PASSES             12
 #define SETTLED_M          1e-11
+#define TUNED_SLACK        1e-11
 
 DrainPipe
 drain_pipe_in (const System *system, const State *state, unsigned drain, double valve_k, bool aged,
@@ -101,8 +102,9 @@ make_branches (const System *system, const Workspace *workspace, const State *st
   return model->n_drains;
 }
 
-/* Sets the valves of siphons whose opening is not given, so that the box runs at its wanted level. */
-static void
+/* Sets the valves of siphons whose opening is not given, so that the box runs at its wanted level, and
+ * returns that level. */
+static double
 tune (const System *system, Workspace *workspace, const State *state, unsigned overflow, double flow_m3s,
       DrainBranch *branches)
 {
@@ -125,7 +127,7 @@ tune (const System *system, Workspace *workspace, const State *state, unsigned o
     others_m3s += carried_m3s;
   }
   if (n_tuned == 0)
-    return;
+    return wanted_z;
   share_m3s = fmax (flow_m3s - others_m3s, SIPHON_LEAST_SHARE * flow_m3s) / n_tuned;
   for (unsigned i = 0; i < model->n_drains; i++) {
     const unsigned index = model->first_drain + i;
@@ -142,6 +144,30 @@ tune (const System *system, Workspace *workspace, const State *state, unsigned o
     workspace->valve_k[index] = k;
     branches[i].pipe.run.k = bare.run.k + k;
   }
+  return wanted_z;
+}
+
+/* Level at which the drains carry a flow together. A box that was just tuned stands where it is wanted: looked at first. */
+static bool
+level_of_flow (const System *system, Workspace *workspace, ValveSetting setting, unsigned overflow,
+               double flow_m3s, const State *state, DrainBranch *branches, double *ret_level_z,
+               DrainShares *ret_shares)
+{
+  const unsigned n = system->overflows[overflow].n_drains;
+
+  if (n == 0)
+    return false;
+  if (setting == SETTING_TUNE) {
+    const double wanted_z = tune (system, workspace, state, overflow, flow_m3s, branches);
+
+    if (drain_branches_flow (branches, n, &system->fluid, wanted_z, ret_shares) == HYDRAULICS_OK &&
+        fabs (ret_shares->total_m3s - flow_m3s) <= TUNED_SLACK * flow_m3s) {
+      *ret_level_z = wanted_z;
+      return true;
+    }
+  }
+  return drain_branches_level (branches, n, &system->fluid, flow_m3s, ret_level_z, ret_shares) ==
+         HYDRAULICS_OK;
 }
 
 /* Box level at a flow, no higher than the rim; flows of its drains. */
@@ -155,12 +181,9 @@ box_at_flow (const System *system, Workspace *workspace, ValveSetting setting, u
   const unsigned n = make_branches (system, workspace, state, overflow, setting, branches);
   double level_z = NO_LIMIT;
 
-  if (setting == SETTING_TUNE)
-    tune (system, workspace, state, overflow, flow_m3s, branches);
   state->overflow_m3s[overflow] = flow_m3s;
   state->carries[overflow] =
-      n > 0 &&
-      drain_branches_level (branches, n, &system->fluid, flow_m3s, &level_z, &shares) == HYDRAULICS_OK &&
+      level_of_flow (system, workspace, setting, overflow, flow_m3s, state, branches, &level_z, &shares) &&
       level_z <= model->lowest_rim_z;
   if (!state->carries[overflow]) {
     level_z = model->lowest_rim_z;
@@ -313,12 +336,12 @@ levels_at_flow (const System *system, Workspace *workspace, ValveSetting setting
     for (unsigned i = 0; i < system->n_chambers; i++)
       before[i] = state->chamber_z[i];
     sump_levels (system, state);
-    for (unsigned i = 0; i < system->n_tanks; i++)
-      state->display_z[i] = tank_display (system, workspace, setting, i, state);
     for (unsigned i = 0; i < system->n_chambers; i++)
       moved = fmax (moved, fabs (state->chamber_z[i] - before[i]));
     if (pass > 0 && moved < SETTLED_M)
       break;
+    for (unsigned i = 0; i < system->n_tanks; i++)
+      state->display_z[i] = tank_display (system, workspace, setting, i, state);
   }
 }
 
