@@ -10,7 +10,7 @@
 #define MAX_STROKES 600
 
 /* Water lets what stands behind it show through, and has its exact tint over the bare sheet. */
-#define WATER_OPACITY 0.82
+#define WATER_OPACITY 0.62
 
 static double
 over_sheet (double wanted, double sheet)

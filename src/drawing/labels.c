@@ -5,11 +5,14 @@
 #include "drawing/layout-private.h"
 
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 /* A label that costs more than this is better left out: it would stand too far off, or its leader cross too much. */
 #define DEAREST_LABEL   20.0
 #define DEAREST_SMALL   6.5 /* of a small thing */
 #define COST_A_CROSSING 2.5
+#define COST_OF_FOLDING 0.8 /* into two lines */
 
 typedef struct {
   unsigned index;
@@ -206,6 +209,40 @@ measure_thing (LayoutJob *job, Label *l)
 }
 
 static void
+consider_all (const LayoutJob *job, const Label *l, Place *best)
+{
+  if (l->item->anchor == ANCHOR_PATH && l->item->n > 1) {
+    consider_along (job, l, best);
+    return;
+  }
+  consider_inside (job, l, best);
+  if (l->item->anchor != ANCHOR_WITHIN)
+    consider_around (job, l, best);
+}
+
+/* Breaks a name at the space nearest to its middle; false for a short one, or one without a space. */
+static bool
+fold (LayoutJob *job, Label *l)
+{
+  long length = g_utf8_strlen (l->text, -1), best = length;
+  const char *at = NULL;
+  for (const char *p = strchr (l->text, ' '); p != NULL; p = strchr (p + 1, ' ')) {
+    long off = labs (2 * g_utf8_pointer_to_offset (l->text, p) - length);
+    if (off < best) {
+      best = off;
+      at = p;
+    }
+  }
+  if (at == NULL || length < 9)
+    return false;
+  g_autofree char *folded = g_strdup (l->text);
+  folded[at - l->text] = '\n';
+  l->text = g_string_chunk_insert (job->layout->strings, folded);
+  text_engine_measure (job->engine, l->text, l->size, false, &l->width, &l->height);
+  return true;
+}
+
+static void
 place_label (LayoutJob *job, unsigned index, const SceneItem *item)
 {
   double text = job->view->text;
@@ -225,17 +262,19 @@ place_label (LayoutJob *job, unsigned index, const SceneItem *item)
   }
   if (!measure_thing (job, &l))
     return;
-  Place best = {.cost = finding ? 1000 : item->importance < 55 ? DEAREST_SMALL : DEAREST_LABEL};
-  double dearest = best.cost;
-  if (item->anchor == ANCHOR_PATH && item->n > 1) {
+  if (item->anchor == ANCHOR_PATH && item->n > 1)
     l.hug += half_width (job, item);
-    consider_along (job, &l, &best);
-  } else {
-    consider_inside (job, &l, &best);
-    if (item->anchor != ANCHOR_WITHIN)
-      consider_around (job, &l, &best);
-  }
-  if (best.cost < dearest)
+  double dearest = finding ? 1000 : item->importance < 55 ? DEAREST_SMALL : DEAREST_LABEL;
+  Place best = {.cost = dearest};
+  consider_all (job, &l, &best);
+  Label in_two = l;
+  Place folded = {.cost = MIN (best.cost, dearest) - COST_OF_FOLDING};
+  double limit = folded.cost;
+  if (!finding && fold (job, &in_two))
+    consider_all (job, &in_two, &folded);
+  if (folded.cost < limit)
+    put (job, &in_two, &folded);
+  else if (best.cost < dearest)
     put (job, &l, &best);
   else
     job->layout->n_dropped++;

@@ -117,7 +117,7 @@ build_levels (Builder *b)
   g_autofree char *unit = units_symbol (units_unit_for (QUANTITY_LENGTH, &b->style), &b->style);
   /* Translators: %s is a unit of length. Head of two columns of levels: above the stand's floor, above the vessel's bottom. */
   b->scene->level_head =
-      take_text (b->scene, g_strdup_printf (_ ("Levels in %s: over floor, over own bottom"), unit));
+      take_text (b->scene, g_strdup_printf (_ ("Levels, %s: over floor, over own bottom"), unit));
   if (b->options.kind == SCENE_STAND)
     return;
   if (b->options.kind == SCENE_SYSTEM) {

@@ -95,7 +95,7 @@ label_chamber (Builder *b, const Part *chamber)
   int part = part_index (b, chamber);
   SceneBox in = front_of (geometry_inside (b->design, chamber));
   double floor = in.z0 + 0.02 * (in.z1 - in.z0);
-  SceneBox low = {in.x0, floor, in.x1, in.z0 + 0.45 * (in.z1 - in.z0)};
+  SceneBox low = {in.x0, floor, in.x1, in.z0 + 0.7 * (in.z1 - in.z0)};
   add_label_box (b, part, low, short_name (b, chamber), 85);
 }
 

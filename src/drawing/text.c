@@ -60,7 +60,7 @@ shaped (TextEngine *engine, const char *text, double size, bool bold)
   pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum=1"));
   pango_layout_set_attributes (layout, attributes);
   pango_attr_list_unref (attributes);
-  pango_layout_set_single_paragraph_mode (layout, TRUE);
+  pango_layout_set_alignment (layout, PANGO_ALIGN_CENTER);
   pango_layout_set_text (layout, text, -1);
   g_hash_table_insert (engine->kept, key, layout);
   return layout;

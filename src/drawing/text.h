@@ -15,7 +15,7 @@ typedef struct _TextEngine TextEngine;
 TextEngine *text_engine_new (bool paper);
 void text_engine_free (TextEngine *engine);
 
-/* Width of a line of text and height of its letters' box (ascent and descent), in the unit of `size`. */
+/* Width of a text (lines parted by \n are centred) and height of its lines (ascent and descent), in the unit of `size`. */
 void text_engine_measure (TextEngine *engine, const char *text, double size, bool bold, double *ret_width,
                           double *ret_height);
 

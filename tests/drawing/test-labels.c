@@ -3,7 +3,10 @@
 #include "tests/drawing/fixture.h"
 
 #include <math.h>
+#include <string.h>
 
+#include "design/choices.h"
+#include "design/draft.h"
 #include "drawing/layout-private.h"
 
 static const char *
@@ -109,12 +112,68 @@ test_sizes (void)
     }
 }
 
+/* Boxes outside the tank or on both sides of its pane, a plain weir, an outside pump, a run drawn aside. */
+static void
+test_kinds (void)
+{
+  static const struct {
+    const char *key;
+    FieldId field;
+    double value;
+  } rows[] = {{"overflow", FIELD_OVERFLOW_KIND, OVERFLOW_OUTSIDE},
+              {"overflow", FIELD_OVERFLOW_KIND, OVERFLOW_PAIR},
+              {"overflow", FIELD_OVERFLOW_WEIR, WEIR_PLAIN},
+              {"overflow", FIELD_OVERFLOW_CLOSED, 1},
+              {"overflow", FIELD_OVERFLOW_GAP, 0.001},
+              {"pump", FIELD_PUMP_PLACING, PUMP_OUTSIDE},
+              {"trickle", FIELD_DRAIN_X, 0.05},
+              {"inlet", FIELD_CHAMBER_SOCKS, 12},
+              {"tank", FIELD_TANK_RIM, 0.59},
+              {"tank", FIELD_TANK_ROCK, 0.6},
+              {"outlet-left", FIELD_OUTLET_BREAK, 0}};
+  g_autoptr (TextEngine) engine = text_engine_new (true);
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  NumberStyle style = number_style_metric ();
+  SceneOptions options = {.kind = SCENE_SYSTEM, .style = &style};
+  for (unsigned i = 0; i < G_N_ELEMENTS (rows); i++) {
+    g_autoptr (Design) base = fixture_design ();
+    Problem problem;
+    g_autoptr (Design) design =
+        design_with_number (base, rows[i].key, rows[i].field, rows[i].value, &problem);
+    g_assert_nonnull (design);
+    g_autofree Evaluation *evaluation = fixture_evaluation (design);
+    g_autoptr (Scene) scene = scene_build (design, catalogue, evaluation, &options);
+    DrawingView view = drawing_view_screen (1024, 700, 1);
+    view = layout_fit (scene, &view, engine);
+    check_view (scene, &view, engine);
+  }
+}
+
+/* Two runs at one place cannot hide each other: one is drawn aside and its name says how far. */
+static void
+test_aside (void)
+{
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  NumberStyle style = number_style_metric ();
+  SceneOptions options = {.kind = SCENE_SYSTEM, .style = &style};
+  g_autoptr (Design) base = fixture_design ();
+  Problem problem;
+  double x = design_number (base, design_find (base, "siphon"), FIELD_DRAIN_X);
+  g_autoptr (Design) design = design_with_number (base, "trickle", FIELD_DRAIN_X, x, &problem);
+  g_assert_nonnull (design);
+  g_autoptr (Scene) scene = scene_build (design, catalogue, NULL, &options);
+  g_autofree char *text = scene_dump (scene);
+  g_assert_nonnull (strstr (text, "Trickle channel (drawn 45 to the right)"));
+}
+
 static bool
 names (const Layout *layout, const char *text)
 {
-  for (unsigned i = 0; i < layout->texts->len; i++)
-    if (g_strcmp0 (text_at (layout, i), text) == 0)
+  for (unsigned i = 0; i < layout->texts->len; i++) {
+    g_autofree char *in_one = g_strdelimit (g_strdup (text_at (layout, i)), "\n", ' ');
+    if (strcmp (in_one, text) == 0)
       return true;
+  }
   return false;
 }
 
@@ -146,6 +205,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/drawing/labels/zooms", test_zooms);
   g_test_add_func ("/drawing/labels/sizes", test_sizes);
+  g_test_add_func ("/drawing/labels/kinds", test_kinds);
+  g_test_add_func ("/drawing/labels/aside", test_aside);
   if (drawing_font_missing ())
     g_test_message ("the names are not looked for: the font %s is not installed", DRAWING_FONT);
   else
