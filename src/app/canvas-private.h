@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* The inside of the canvas: canvas.c (widget, what it shows, snapshot), canvas-view.c (zoom, pan, fit), canvas-children.c
+ * (parts as children), canvas-pointer.c (mouse, touch, wheel), canvas-drag.c (a handle in hand, nudging), canvas-keys.c
+ * (keyboard). */
+#pragma once
+
+#include "app/canvas-part.h"
+#include "app/canvas.h"
+#include "drawing/painter.h"
+
+/* Logical pixels. */
+#define PICK_TOLERANCE 5.0
+#define HANDLE_REACH   9.0
+#define TOUCH_REACH    22.0
+
+/* What the pointer is doing since its button went down. */
+typedef enum { CANVAS_IDLE, CANVAS_PRESSED, CANVAS_PANNING, CANVAS_DRAGGING } CanvasActivity;
+
+/* A handle in hand. Values are those of the handle's moves; NAN is a field that was not touched. */
+typedef struct {
+  Design *base; /* as it was before; NULL while nothing is dragged */
+  char *key;    /* of the part */
+  SceneHandle handle;
+  unsigned number; /* of the handle among those of its part */
+  double start[2], last[2];
+  gboolean engaged[2];
+  GArray *targets[2]; /* coordinates to snap to, by SceneAxis; of double, metres */
+  PainterGuide guides[2];
+  unsigned n_guides;
+} CanvasDrag;
+
+struct _Canvas {
+  GtkWidget parent_instance;
+
+  Document *document;
+  Selection *selection;
+  Theme *theme;
+
+  TextEngine *engine;
+  Scene *scene;
+  SceneBox outline; /* of the scene that the view was fitted to */
+  DrawingView view;
+  gboolean fitted;
+
+  /* The base drawing as one node, and what it was drawn of. */
+  GskRenderNode *base;
+  DrawingView base_view;
+  guint base_serial;
+  ThemeGround base_ground;
+  GArray *marks;   /* LayoutMark of the findings in it, in base_view */
+  gboolean moving; /* panned a moment ago: the node is larger than the view, and moved with it */
+  guint settle_source;
+
+  GHashTable *parts; /* key -> CanvasPart, the children */
+  GtkWidget *note;   /* label beside the pointer or handle while a value changes */
+  double note_x, note_y;
+
+  double pointer_x, pointer_y;
+  gboolean pointer_inside;
+  int hovered;
+  double picked_x, picked_y; /* the last place asked about, and its answer */
+  int picked;
+
+  CanvasActivity activity;
+  gboolean by_touch;
+  double press_x, press_y, pan_x, pan_y;
+  int press_part; /* whose handle is under the press, or -1 */
+  unsigned press_handle;
+  double click_x, click_y; /* of the last click, to walk down a pile */
+  double pinch_scale;
+  GtkGesture *drag_gesture;
+
+  CanvasDrag drag;
+  guint nudge_source; /* ends the undo step of a row of nudges */
+  gboolean space_down, space_used;
+
+  guint pulse_tick;
+  gint64 pulse_start;
+  double pulse; /* 1 at the start of the pulse, 0 at its end */
+};
+
+/* canvas.c */
+const Palette *canvas_palette (Canvas *self);
+int canvas_selected (Canvas *self);                   /* index of the selected part, or -1 */
+const Part *canvas_part_of (Canvas *self, int index); /* of the design shown, or NULL */
+void canvas_edit (Canvas *self, const char *key);
+void canvas_show_note (Canvas *self, double x, double y, const char *markup);
+void canvas_hide_note (Canvas *self);
+
+/* canvas-view.c: moves of the view; all end in canvas_view_changed. */
+void canvas_view_changed (Canvas *self);
+void canvas_view_resized (Canvas *self, int width, int height);
+void canvas_view_follow (Canvas *self); /* after another scene */
+void canvas_pan (Canvas *self, double dx, double dy);
+void canvas_zoom_at (Canvas *self, double x, double y, double factor);
+void canvas_settle (Canvas *self);
+void canvas_reveal (Canvas *self, int part);
+void canvas_pulse (Canvas *self);
+void canvas_stop_pulse (Canvas *self);
+
+/* canvas-children.c: places of parts, and the children that stand for them. */
+gboolean canvas_part_box (Canvas *self, int part, graphene_rect_t *ret_box); /* logical pixels */
+int canvas_pick (Canvas *self, double x, double y);                          /* topmost part, or -1 */
+void canvas_sync_children (Canvas *self);
+void canvas_sync_selected (Canvas *self);
+void canvas_place_children (Canvas *self);
+CanvasPart *canvas_child (Canvas *self, const char *key);
+/* The child after `from` (before it with step -1) in the order of flow; NULL for `from` is outside, at either end. */
+CanvasPart *canvas_next_child (Canvas *self, CanvasPart *from, int step);
+
+/* canvas-handles.c: whose handles are shown, and where; canvas-snapshot of them is the painter's. */
+unsigned canvas_handle_parts (Canvas *self, int parts[], unsigned max);
+gboolean canvas_handle_at (Canvas *self, double x, double y, int *ret_part, unsigned *ret_number);
+
+/* canvas-drag.c */
+gboolean canvas_drag_begin (Canvas *self, int part, unsigned number);
+void canvas_drag_to (Canvas *self, double dx, double dy, gboolean snapping);
+void canvas_drag_end (Canvas *self);
+void canvas_drag_cancel (Canvas *self);
+void canvas_drag_drop (Canvas *self); /* forgets it: the document has gone elsewhere */
+gboolean canvas_dragging (Canvas *self);
+gboolean canvas_nudge (Canvas *self, SceneAxis axis, int direction, gboolean far);
+void canvas_nudge_end (Canvas *self);
+gboolean canvas_can_nudge (Canvas *self);
+
+/* canvas-pointer.c, canvas-keys.c: controllers of the widget. */
+void canvas_add_pointer (Canvas *self);
+void canvas_update_cursor (Canvas *self);
+void canvas_add_keys (Canvas *self);
+gboolean canvas_move_focus (GtkWidget *widget, GtkDirectionType direction);
+
+/* canvas-overlay.c: selection, hover, guides and the pulse, each in a node no larger than it. */
+void canvas_snapshot_overlay (Canvas *self, GtkSnapshot *snapshot);
