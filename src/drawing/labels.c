@@ -137,7 +137,8 @@ consider_around (const LayoutJob *job, const Label *l, Place *best)
   double x = (l->thing.x0 + l->thing.x1) / 2, y = (l->thing.z0 + l->thing.z1) / 2;
   double half_x = (l->thing.x1 - l->thing.x0 + l->width) / 2,
          half_y = (l->thing.z1 - l->thing.z0 + l->height) / 2;
-  for (unsigned r = 0; r < G_N_ELEMENTS (rings) && 1.1 + rings[r] < best->cost; r++)
+  for (unsigned r = l->item->anchor == ANCHOR_ROOM ? 1 : 0;
+       r < G_N_ELEMENTS (rings) && 1.1 + rings[r] < best->cost; r++)
     for (unsigned i = 0; i < G_N_ELEMENTS (directions); i++) {
       double far = l->hug + rings[r] * job->view->text;
       double at_x = x + directions[i][0] * (half_x + far), at_y = y + directions[i][1] * (half_y + far);

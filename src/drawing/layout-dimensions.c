@@ -40,6 +40,7 @@ typedef struct {
   bool upright;                          /* the line runs up */
   double from, to;                       /* ends along, in user units, from < to */
   double feature_from, feature_to, line; /* across */
+  bool cut_from, cut_to;                 /* the end is out of sight */
 } Frame;
 
 static LayoutBox
@@ -78,9 +79,9 @@ place_number (LayoutJob *job, const Frame *f)
       double end = i == 1 ? f->to + pad + width : f->from - pad - width;
       double start = i == 1 ? f->to : f->from;
       if (f->upright)
-        layout_add_line (job, f->index, f->line, start, f->line, end, false, ROLE_DIMENSION);
+        layout_add_line (job, f->index, f->line, start, f->line, end, 0, ROLE_DIMENSION);
       else
-        layout_add_line (job, f->index, start, f->line, end, f->line, false, ROLE_DIMENSION);
+        layout_add_line (job, f->index, start, f->line, end, f->line, 0, ROLE_DIMENSION);
     }
     return true;
   }
@@ -98,17 +99,32 @@ place_outside (LayoutJob *job, const Frame *f, double sign)
   double ends[] = {f->from, f->to}, features[] = {f->feature_from, f->feature_to};
   for (unsigned i = 0; i < 2; i++) {
     double start = features[i] + sign * gap, end = f->line + sign * over;
-    if ((end - start) * sign <= 0)
+    if ((end - start) * sign <= 0 || (i == 0 ? f->cut_from : f->cut_to))
       continue;
     if (f->upright)
-      layout_add_line (job, f->index, start, ends[i], end, ends[i], false, ROLE_DIMENSION);
+      layout_add_line (job, f->index, start, ends[i], end, ends[i], 0, ROLE_DIMENSION);
     else
-      layout_add_line (job, f->index, ends[i], start, ends[i], end, false, ROLE_DIMENSION);
+      layout_add_line (job, f->index, ends[i], start, ends[i], end, 0, ROLE_DIMENSION);
   }
+  unsigned strokes = (f->cut_from ? 0 : 1u) | (f->cut_to ? 0 : 2u);
   if (f->upright)
-    layout_add_line (job, f->index, f->line, f->from, f->line, f->to, true, ROLE_DIMENSION);
+    layout_add_line (job, f->index, f->line, f->from, f->line, f->to, strokes, ROLE_DIMENSION);
   else
-    layout_add_line (job, f->index, f->from, f->line, f->to, f->line, true, ROLE_DIMENSION);
+    layout_add_line (job, f->index, f->from, f->line, f->to, f->line, strokes, ROLE_DIMENSION);
+}
+
+/* Keeps a dimension out of the bands of other sides: an end that is out of sight has no stroke. */
+static void
+cut (const LayoutJob *job, Frame *f)
+{
+  double least = f->upright ? job->inner.z0 : job->inner.x0,
+         most = f->upright ? job->inner.z1 : job->inner.x1;
+  if (job->view->device_scale <= 0 || job->layout->bands->len == 0)
+    return;
+  f->cut_from = f->from < least;
+  f->cut_to = f->to > most;
+  f->from = MAX (f->from, least);
+  f->to = MIN (f->to, most);
 }
 
 static void
@@ -116,10 +132,8 @@ place_dimension (LayoutJob *job, unsigned index, const SceneItem *item)
 {
   const DrawingView *view = job->view;
   const ScenePoint *p = scene_points (job->scene, item);
-  SceneBox outline = scene_outline (job->scene);
   unsigned place;
   dimension_ranks (job->scene, item->side, item->rank, &place);
-  double offset = dimension_offset (view, place);
   double x0 = view_x (view, p[0].x), x1 = view_x (view, p[1].x), y0 = view_y (view, p[0].z),
          y1 = view_y (view, p[1].z);
   Frame f = {.index = index, .item = item};
@@ -127,19 +141,20 @@ place_dimension (LayoutJob *job, unsigned index, const SceneItem *item)
     f.upright = true;
     f.from = MIN (y0, y1);
     f.to = MAX (y0, y1);
-    f.line = view_x (view, outline.x0) - offset;
     f.feature_from = y0 < y1 ? x0 : x1;
     f.feature_to = y0 < y1 ? x1 : x0;
-    place_outside (job, &f, -1);
-    return;
+  } else {
+    f.from = MIN (x0, x1);
+    f.to = MAX (x0, x1);
+    f.feature_from = x0 < x1 ? y0 : y1;
+    f.feature_to = x0 < x1 ? y1 : y0;
   }
-  f.from = MIN (x0, x1);
-  f.to = MAX (x0, x1);
-  f.feature_from = x0 < x1 ? y0 : y1;
-  f.feature_to = x0 < x1 ? y1 : y0;
-  bool below = item->side == SIDE_BOTTOM;
-  f.line = below ? view_y (view, outline.z0) + offset : view_y (view, outline.z1) - offset;
-  place_outside (job, &f, below ? 1 : -1);
+  f.line = dimension_line (job, item, place);
+  dimension_sticks (job, item, place, &f.line);
+  if (f.line < 0 || f.line > (f.upright ? view->width : view->height))
+    return;
+  cut (job, &f);
+  place_outside (job, &f, item->side == SIDE_BOTTOM ? 1 : -1);
 }
 
 /* In place, only where it is seen large enough to be read as part of the drawing: upright, beside its points. */
@@ -165,15 +180,16 @@ place_in_place (LayoutJob *job, unsigned index, const SceneItem *item)
       double at = 0.5 + swing (step) * 0.1;
       box.y = top + at * (bottom - top - width);
       LayoutBox line = {f.line - 0.3 * view->text, top, 0.6 * view->text, bottom - top};
-      if (!layout_is_free (job, box) || layout_hits_device (job, box, (SceneBox){0, 0, 0, 0}) ||
+      if (!layout_is_inside (job, box) || !layout_is_inside (job, line) || !layout_is_free (job, box) ||
+          layout_hits_device (job, box, (SceneBox){0, 0, 0, 0}) ||
           layout_hits_device (job, line, (SceneBox){0, 0, 0, 0}) ||
           !occupancy_is_free (job->occupancy, box.x, box.y, box.width, box.height) ||
           !occupancy_is_free (job->occupancy, f.line - 1, top + 3, 2, bottom - top - 6))
         continue;
       layout_add_text (job, index, item->value, box, size, true, ROLE_DIMENSION);
-      layout_add_line (job, index, f.line, top, f.line, bottom, true, ROLE_DIMENSION);
-      layout_add_line (job, index, f.feature_from + 0.3 * view->text, top, f.line + 0.3 * view->text, top,
-                       false, ROLE_DIMENSION);
+      layout_add_line (job, index, f.line, top, f.line, bottom, 3, ROLE_DIMENSION);
+      layout_add_line (job, index, f.feature_from + 0.3 * view->text, top, f.line + 0.3 * view->text, top, 0,
+                       ROLE_DIMENSION);
       return;
     }
   }

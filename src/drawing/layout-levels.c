@@ -132,9 +132,9 @@ place_rung (LayoutJob *job, const Rung *rung, const Columns *c, double margin)
   const ScenePoint *p = scene_points (job->scene, rung->item);
   double from = view_x (view, p[1].x) + 0.3 * view->text, x = margin + c->gap;
   double end = x + c->elbow + c->triangle + c->value + c->own + 0.9 * view->text;
-  layout_add_line (job, rung->index, MIN (from, x), rung->y, x, rung->y, false, ROLE_LEVEL);
-  layout_add_line (job, rung->index, x, rung->y, x + c->elbow, rung->placed, false, ROLE_LEVEL);
-  layout_add_line (job, rung->index, x + c->elbow, rung->placed, end, rung->placed, false, ROLE_LEVEL);
+  layout_add_line (job, rung->index, MIN (from, x), rung->y, x, rung->y, 0, ROLE_LEVEL);
+  layout_add_line (job, rung->index, x, rung->y, x + c->elbow, rung->placed, 0, ROLE_LEVEL);
+  layout_add_line (job, rung->index, x + c->elbow, rung->placed, end, rung->placed, 0, ROLE_LEVEL);
   x += c->elbow;
   LayoutMark mark = {rung->index,           rung->item->role, SYMBOL_SURFACE,
                      x + 0.55 * view->text, rung->placed,     0.8 * view->text};
@@ -163,7 +163,8 @@ place_in_drawing (LayoutJob *job, unsigned index, const SceneItem *item)
     whole.x -= triangle;
     whole.width += triangle;
     whole.height -= 1;
-    if (!layout_is_free (job, whole) || layout_hits_device (job, whole, (SceneBox){0, 0, 0, 0}) ||
+    if (!layout_is_inside (job, whole) || !layout_is_free (job, whole) ||
+        layout_hits_device (job, whole, (SceneBox){0, 0, 0, 0}) ||
         !occupancy_is_free (job->occupancy, whole.x, whole.y, whole.width,
                             whole.height - job->view->text / 4))
       continue;

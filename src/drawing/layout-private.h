@@ -11,6 +11,7 @@ typedef struct {
   TextEngine *engine;
   Layout *layout;
   Occupancy *occupancy;
+  SceneBox inner;             /* of the view, less its bands; user units, y down */
   double left, right, bottom; /* between and above which labels may stand */
   GArray *devices;            /* SceneBox of every solid thing, user units, y down, cut to the view */
 } LayoutJob;
@@ -22,6 +23,7 @@ typedef struct {
 
 LayoutMargins layout_margins (const Scene *scene, const DrawingView *view, TextEngine *engine);
 
+void layout_bands (LayoutJob *job);
 void layout_dimensions (LayoutJob *job);
 void layout_levels (LayoutJob *job);
 void layout_labels (LayoutJob *job);
@@ -34,6 +36,13 @@ unsigned dimension_ranks (const Scene *scene, SceneSide side, unsigned rank, uns
 
 /* Distance from the outline to the n-th dimension line (from 0). */
 double dimension_offset (const DrawingView *view, unsigned place);
+
+/* Where the line of a dimension belongs, and whether it stands in a band instead (then where). */
+double dimension_line (const LayoutJob *job, const SceneItem *item, unsigned place);
+bool dimension_sticks (const LayoutJob *job, const SceneItem *item, unsigned place, double *ret_line);
+
+/* True when a box lies within the view and in no band. */
+bool layout_is_inside (const LayoutJob *job, LayoutBox box);
 
 bool item_is_shown (const DrawingView *view, const SceneItem *item);
 
@@ -54,5 +63,5 @@ bool layout_is_free (const LayoutJob *job, LayoutBox box);
 
 void layout_add_text (LayoutJob *job, unsigned item, const char *text, LayoutBox box, double size,
                       bool upwards, SceneRole role);
-void layout_add_line (LayoutJob *job, unsigned item, double x0, double y0, double x1, double y1, bool strokes,
-                      SceneRole role);
+void layout_add_line (LayoutJob *job, unsigned item, double x0, double y0, double x1, double y1,
+                      unsigned strokes, SceneRole role);

@@ -74,7 +74,7 @@ layout_add_text (LayoutJob *job, unsigned item, const char *text, LayoutBox box,
 }
 
 void
-layout_add_line (LayoutJob *job, unsigned item, double x0, double y0, double x1, double y1, bool strokes,
+layout_add_line (LayoutJob *job, unsigned item, double x0, double y0, double x1, double y1, unsigned strokes,
                  SceneRole role)
 {
   LayoutLine line = {item, x0, y0, x1, y1, strokes, role};
@@ -125,10 +125,12 @@ layout_new (const Scene *scene, const DrawingView *view, TextEngine *engine)
   layout->texts = g_array_new (FALSE, FALSE, sizeof (LayoutText));
   layout->lines = g_array_new (FALSE, FALSE, sizeof (LayoutLine));
   layout->marks = g_array_new (FALSE, FALSE, sizeof (LayoutMark));
+  layout->bands = g_array_new (FALSE, FALSE, sizeof (LayoutBox));
   layout->strings = g_string_chunk_new (256);
   LayoutJob job = {.scene = scene, .view = view, .engine = engine, .layout = layout};
   job.occupancy = occupancy_new (scene, view);
   job.devices = collect_devices (scene, view);
+  layout_bands (&job);
   layout_dimensions (&job);
   layout_levels (&job);
   layout_labels (&job);
@@ -145,6 +147,7 @@ layout_free (Layout *layout)
   g_array_unref (layout->texts);
   g_array_unref (layout->lines);
   g_array_unref (layout->marks);
+  g_array_unref (layout->bands);
   g_string_chunk_free (layout->strings);
   g_free (layout);
 }

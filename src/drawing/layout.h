@@ -20,11 +20,11 @@ typedef struct {
   SceneRole role;
 } LayoutText;
 
-/* What ends a line: nothing, or the oblique strokes of a dimension at both ends. */
+/* What ends a line: nothing, or the oblique stroke of a dimension at its start (bit 1), its end (bit 2) or both. */
 typedef struct {
   unsigned item;
   double x0, y0, x1, y1;
-  bool strokes;
+  unsigned strokes;
   SceneRole role; /* ROLE_DIMENSION, ROLE_LEVEL (leader of a rung), ROLE_LABEL (leader of a label) */
 } LayoutLine;
 
@@ -37,9 +37,11 @@ typedef struct {
 } LayoutMark;
 
 typedef struct {
-  GArray *texts;         /* LayoutText */
-  GArray *lines;         /* LayoutLine */
-  GArray *marks;         /* LayoutMark */
+  GArray *texts; /* LayoutText */
+  GArray *lines; /* LayoutLine */
+  GArray *marks; /* LayoutMark */
+  GArray
+      *bands; /* LayoutBox: strips along the edges of the view, under dimensions that would be out of sight */
   unsigned n_dropped;    /* texts for which there was no room */
   GStringChunk *strings; /* texts that only a view has */
 } Layout;

@@ -33,8 +33,10 @@ paint_line (const Paint *paint, const LayoutLine *line)
     cairo_fill (paint->cr);
   }
   if (line->strokes) {
-    paint_stroke_end (paint, x0, y0);
-    paint_stroke_end (paint, x1, y1);
+    if (line->strokes & 1u)
+      paint_stroke_end (paint, x0, y0);
+    if (line->strokes & 2u)
+      paint_stroke_end (paint, x1, y1);
     cairo_set_line_width (paint->cr, 1.4 * width);
     cairo_stroke (paint->cr);
   }
@@ -143,9 +145,33 @@ paint_text (const Paint *paint, const LayoutText *text)
                     text->upwards);
 }
 
+/* The sheet laid over the edge of the drawing, with a hair line where it begins. */
+static void
+paint_band (const Paint *paint, LayoutBox box)
+{
+  cairo_t *cr = paint->cr;
+  double width = paint_line_style (paint, ROLE_DIMENSION);
+  cairo_rectangle (cr, box.x, box.y, box.width, box.height);
+  color_set (cr, paint->palette->sheet);
+  cairo_fill (cr);
+  color_set (cr, paint->palette->hair);
+  if (box.height > box.width) {
+    double x = paint_snap (paint, box.x + box.width, width);
+    cairo_move_to (cr, x, box.y);
+    cairo_line_to (cr, x, box.y + box.height);
+  } else {
+    double y = paint_snap (paint, box.y > 0 ? box.y : box.height, width);
+    cairo_move_to (cr, box.x, y);
+    cairo_line_to (cr, box.x + box.width, y);
+  }
+  cairo_stroke (cr);
+}
+
 void
 paint_notes (const Paint *paint, const Layout *layout)
 {
+  for (unsigned i = 0; i < layout->bands->len; i++)
+    paint_band (paint, g_array_index (layout->bands, LayoutBox, i));
   for (unsigned i = 0; i < layout->lines->len; i++)
     paint_line (paint, &g_array_index (layout->lines, LayoutLine, i));
   for (unsigned i = 0; i < layout->marks->len; i++) {

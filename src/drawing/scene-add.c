@@ -198,6 +198,14 @@ add_label_box (Builder *b, int part, SceneBox box, const char *text, unsigned im
 }
 
 void
+add_label_room (Builder *b, int part, SceneBox box, const char *text, unsigned importance)
+{
+  ScenePoint p[] = {{box.x0, box.z0}, {box.x1, box.z1}};
+  if (box_is_real (box))
+    add_label (b, part, ANCHOR_ROOM, p, 2, text, importance);
+}
+
+void
 add_label_within (Builder *b, int part, SceneBox box, const char *text, unsigned importance)
 {
   ScenePoint p[] = {{box.x0, box.z0}, {box.x1, box.z1}};

@@ -84,8 +84,9 @@ SceneItem *add_box_area (Builder *b, SceneRole role, SceneLayer layer, int part,
                          SceneBox box);
 SceneItem *add_box_line (Builder *b, SceneRole role, SceneLayer layer, int part, SceneBox box);
 void add_cut_box (Builder *b, int part, SceneMaterial material, SceneBox box);
-/* A label of a box. The second kind stands inside of the box or nowhere. */
+/* A label of a box. The others are of a room and within (SceneAnchor). */
 void add_label_box (Builder *b, int part, SceneBox box, const char *text, unsigned importance);
+void add_label_room (Builder *b, int part, SceneBox box, const char *text, unsigned importance);
 void add_label_within (Builder *b, int part, SceneBox box, const char *text, unsigned importance);
 
 /* A level no higher than the rim of its vessel; NAN stays NAN. */

@@ -96,7 +96,7 @@ label_chamber (Builder *b, const Part *chamber)
   SceneBox in = front_of (geometry_inside (b->design, chamber));
   double floor = in.z0 + 0.02 * (in.z1 - in.z0);
   SceneBox low = {in.x0, floor, in.x1, in.z0 + 0.7 * (in.z1 - in.z0)};
-  add_label_box (b, part, low, short_name (b, chamber), 85);
+  add_label_room (b, part, low, short_name (b, chamber), 85);
 }
 
 static void
@@ -124,8 +124,8 @@ build_one_sump (Builder *b, const Part *sump)
     label_chamber (b, chamber);
   }
   double height = out.z1 - out.z0;
-  add_label_box (b, part, (SceneBox){out.x0, out.z0 + 0.75 * height, out.x1, out.z1}, part_name (b, sump),
-                 75);
+  add_label_room (b, part, (SceneBox){out.x0, out.z0 + 0.75 * height, out.x1, out.z1}, part_name (b, sump),
+                  75);
 }
 
 void

@@ -156,7 +156,7 @@ build_inner_box (Builder *b, const Part *overflow, OverflowKind kind)
     build_surface (b, part, in, 0.9, b->readings.running_m[part], b->readings.off_m[part]);
   }
   build_weir (b, overflow, part, in);
-  add_label_box (b, part, in, part_name (b, overflow), 80);
+  add_label_room (b, part, in, part_name (b, overflow), 80);
 }
 
 void

@@ -96,8 +96,9 @@ typedef enum {
       N_SCENE_SYMBOLS
 } SceneSymbol;
 
-/* What a label is tied to: its points are a single point, two corners of a box (within: inside of it only), or a path. */
-typedef enum { ANCHOR_POINT, ANCHOR_BOX, ANCHOR_WITHIN, ANCHOR_PATH } SceneAnchor;
+/* What a label is tied to: its points are a single point, two corners of a box, or a path. Of a room the name stands inside
+ * or has a leader, since what is beside it is another room; within: inside or nowhere. */
+typedef enum { ANCHOR_POINT, ANCHOR_BOX, ANCHOR_ROOM, ANCHOR_WITHIN, ANCHOR_PATH } SceneAnchor;
 
 /* Where a dimension stands: outside the outline on one side, or in place between its points. */
 typedef enum { SIDE_LEFT, SIDE_BOTTOM, SIDE_TOP, SIDE_IN_PLACE } SceneSide;
