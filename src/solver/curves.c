@@ -1,16 +1,26 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* Speeds for wanted flows, and the curves of the pump bench: all by the return loop and the drains of the evaluation. */
+#include <string.h>
+
 #include "solver/model.h"
 
-#define SPEED_HALVINGS  40
+#define SPEED_STEPS     40
+#define SPEED_SLACK     1e-7
 #define LOOP_POINTS_MAX 200
 
+/* Flow of all displays. The drains are set anew for it, as on the day of filling; the settings that the workspace shows
+ * are put back. */
 static double
-flow_at (const System *system, Workspace *workspace, const LoopRule *rule, State *scratch)
+flow_at (const System *system, Workspace *workspace, const LoopRule *rule)
 {
-  double flow_m3s = 0;
+  State *scratch = &workspace->scratch;
+  double valve_k[EVALUATION_DRAINS_MAX], wanted_z[EVALUATION_OVERFLOWS_MAX], flow_m3s = 0;
 
-  return_loop_solve (system, workspace, rule, SETTING_AS_SET, scratch);
+  memcpy (valve_k, workspace->valve_k, sizeof valve_k);
+  memcpy (wanted_z, workspace->wanted_z, sizeof wanted_z);
+  return_loop_solve (system, workspace, rule, SETTING_TUNE, scratch);
+  memcpy (workspace->valve_k, valve_k, sizeof valve_k);
+  memcpy (workspace->wanted_z, wanted_z, sizeof wanted_z);
   if (scratch->status != HYDRAULICS_OK)
     return NO_NUMBER;
   for (unsigned i = 0; i < system->n_tanks; i++)
@@ -28,30 +38,48 @@ as_set (const System *system, int edge)
   return rule;
 }
 
+/* Regula falsi with the Illinois rule, ended on the side on which the flow is not more than asked for. */
 bool
 loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, int edge, double flow_m3s,
                      double *ret_speed)
 {
   LoopRule rule = as_set (system, edge);
-  double low = PUMP_SPEED_MIN, high = 1.0;
-  State *scratch = &workspace->scratch;
+  double low = PUMP_SPEED_MIN, high = 1.0, low_error, high_error, short_of;
+  int side = 0;
 
   if (pump >= system->n_pumps || !(flow_m3s > 0))
     return false;
   rule.speed[pump] = high;
-  if (!(flow_at (system, workspace, &rule, scratch) >= flow_m3s))
-    return false;
+  high_error = flow_at (system, workspace, &rule) - flow_m3s;
   rule.speed[pump] = low;
-  if (!(flow_at (system, workspace, &rule, scratch) <= flow_m3s))
+  low_error = flow_at (system, workspace, &rule) - flow_m3s;
+  if (!(high_error >= 0) || !(low_error <= 0))
     return false;
-  for (unsigned i = 0; i < SPEED_HALVINGS && high - low > 1e-9; i++) {
-    rule.speed[pump] = 0.5 * (low + high);
-    if (flow_at (system, workspace, &rule, scratch) <= flow_m3s)
+  short_of = -low_error;
+  for (unsigned i = 0; i < SPEED_STEPS && high - low > SPEED_SLACK && -low_error > SPEED_SLACK * flow_m3s;
+       i++) {
+    const double share = -low_error / (high_error - low_error);
+    double error;
+
+    /* A little short of the root, so that the lower end is the one that closes in. */
+    rule.speed[pump] = low + (high - low) * CLAMP (share * (1 - 1e-8), 1e-3, 1 - 1e-3);
+    error = flow_at (system, workspace, &rule) - flow_m3s;
+    if (!isfinite (error))
+      return false;
+    if (error <= 0) {
       low = rule.speed[pump];
-    else
+      low_error = error;
+      short_of = -error;
+      high_error *= side < 0 ? 0.5 : 1;
+      side = -1;
+    } else {
       high = rule.speed[pump];
+      high_error = error;
+      low_error *= side > 0 ? 0.5 : 1;
+      side = 1;
+    }
   }
-  *ret_speed = low; /* the side on which the flow is not more than asked for */
+  *ret_speed = low;
   return true;
 }
 
