@@ -56,7 +56,7 @@ loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, 
   if (!(high_error >= 0) || !(low_error <= 0))
     return false;
   short_of = -low_error;
-  for (unsigned i = 0; i < SPEED_STEPS && high - low > SPEED_SLACK && -low_error > SPEED_SLACK * flow_m3s;
+  for (unsigned i = 0; i < SPEED_STEPS && high - low > SPEED_SLACK && short_of > SPEED_SLACK * flow_m3s;
        i++) {
     const double share = -low_error / (high_error - low_error);
     double error;
