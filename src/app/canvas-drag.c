@@ -12,7 +12,7 @@
 #define FIRST_PIXELS  3.0 /* from where the main axis of a drag follows; nearer, the field keeps what it had */
 #define SECOND_PIXELS 10.0 /* and the other axis */
 #define NUDGE_MS      1200
-#define HALVINGS      8
+#define HALVINGS      12
 
 static char *
 move_label (const Design *design, const Part *part)
@@ -135,11 +135,15 @@ static void
 go_towards (const CanvasDrag *drag, double values[2], unsigned k, double wanted, double grid,
             Problem *problem)
 {
+  const FieldInfo *info = field_info (drag->handle.moves[k].field);
   const double before = values[k];
   double good = isfinite (before) ? before : drag->start[k], bad = wanted;
 
   values[k] = wanted;
   if (!isfinite (wanted) || is_good (drag, values, problem))
+    return;
+  values[k] = bad = CLAMP (wanted, info->min, info->max);
+  if (is_good (drag, values, NULL))
     return;
   for (unsigned i = 0; i < HALVINGS; i++) {
     const double middle = canvas_snap_round ((good + bad) / 2, grid);

@@ -81,14 +81,21 @@ on_leave (GtkEventControllerMotion *controller, Canvas *self)
     update_hover (self);
 }
 
-/* A click chooses the topmost part; again on the same place the one below it; beside everything, nothing. */
+/* What a click chooses: the part whose handle it hits, else the topmost part; again on the same place the one below. */
+static int
+clicked_part (Canvas *self, double x, double y)
+{
+  const gboolean again = hypot (x - self->click_x, y - self->click_y) <= SAME_PLACE;
+
+  if (self->press_part >= 0 && (!again || self->press_part != canvas_selected (self)))
+    return self->press_part;
+  return scene_pick (self->scene, &self->view, x, y, PICK_TOLERANCE, again ? canvas_selected (self) : -1);
+}
+
 static void
 click (Canvas *self, double x, double y)
 {
-  const gboolean again = hypot (x - self->click_x, y - self->click_y) <= SAME_PLACE;
-  const int after = again ? canvas_selected (self) : -1;
-  const int index = scene_pick (self->scene, &self->view, x, y, PICK_TOLERANCE, after);
-  const Part *part = canvas_part_of (self, index);
+  const Part *part = canvas_part_of (self, clicked_part (self, x, y));
   CanvasPart *child = canvas_child (self, part != NULL ? part_key (part) : NULL);
 
   self->click_x = x;
@@ -178,7 +185,7 @@ on_release (GtkGestureDrag *gesture, double dx, double dy, Canvas *self)
     canvas_drag_end (self);
   else if (was == CANVAS_PANNING)
     canvas_settle (self);
-  else if (was == CANVAS_PRESSED && self->press_part < 0)
+  else if (was == CANVAS_PRESSED)
     click (self, self->press_x, self->press_y);
   if (self->document != NULL)
     update_hover (self);

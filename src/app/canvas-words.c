@@ -221,6 +221,16 @@ spoken_unit (const Unit *unit)
   return NULL;
 }
 
+/* A line shall not break within "L/h". */
+static char *
+unbroken (char *text)
+{
+  g_auto (GStrv) pieces = g_strsplit (text, "/", -1);
+
+  g_free (text);
+  return g_strjoinv ("/\u2060", pieces);
+}
+
 static char *
 figure_value (const Figure *figure, const NumberStyle *style, gboolean spoken)
 {
@@ -229,7 +239,7 @@ figure_value (const Figure *figure, const NumberStyle *style, gboolean spoken)
   g_autofree char *number = NULL;
 
   if (name == NULL)
-    return units_format (figure->value, figure->quantity, style, NULL, UNITS_BUILD);
+    return unbroken (units_format (figure->value, figure->quantity, style, NULL, UNITS_BUILD));
   number = units_format_number (figure->value, figure->quantity, style, unit, UNITS_BUILD);
   return g_strdup_printf (C_ ("number and unit", "%s %s"), number, name);
 }
