@@ -14,6 +14,13 @@
 #define NUDGE_MS      1200
 #define HALVINGS      12
 
+/* A handle moves a field along each axis at most. */
+static unsigned
+n_moves (const SceneHandle *handle)
+{
+  return MIN (handle->n_moves, G_N_ELEMENTS (handle->moves));
+}
+
 static char *
 move_label (const Design *design, const Part *part)
 {
@@ -81,7 +88,7 @@ canvas_drag_begin (Canvas *self, int part, unsigned number)
                        .key = g_strdup (part_key (design_part (design, (unsigned) part))),
                        .handle = *handle,
                        .number = number};
-  for (unsigned k = 0; k < handle->n_moves; k++) {
+  for (unsigned k = 0; k < n_moves (handle); k++) {
     drag->start[k] = design_number (design, design_part (design, (unsigned) part), handle->moves[k].field);
     drag->last[k] = (double) NAN;
     drag->targets[k] = canvas_snap_targets (self->scene, design, part, handle->moves[k].axis);
@@ -114,7 +121,7 @@ design_at (const CanvasDrag *drag, const double values[2], Problem *problem)
 {
   g_autoptr (Draft) draft = draft_new (drag->base);
 
-  for (unsigned k = 0; k < drag->handle.n_moves; k++)
+  for (unsigned k = 0; k < n_moves (&drag->handle); k++)
     if (isfinite (values[k]) &&
         !draft_set_number (draft, drag->key, drag->handle.moves[k].field, values[k], problem))
       return NULL;
@@ -168,7 +175,7 @@ wanted_value (Canvas *self, unsigned k, double dx, double dy, gboolean snapping)
   const gboolean along_x = move->axis == AXIS_X;
   const double pixels = along_x ? dx : -dy, across = along_x ? dy : dx;
   const double from = along_x ? drag->handle.x : drag->handle.z;
-  const gboolean main_axis = drag->handle.n_moves == 1 || fabs (pixels) >= fabs (across);
+  const gboolean main_axis = n_moves (&drag->handle) == 1 || fabs (pixels) >= fabs (across);
   const NumberStyle *style = document_get_style (self->document);
   double offset = pixels / self->view.scale, target;
 
@@ -199,7 +206,7 @@ canvas_drag_to (Canvas *self, double dx, double dy, gboolean snapping)
   if (!canvas_dragging (self))
     return;
   drag->n_guides = 0;
-  for (unsigned k = 0; k < drag->handle.n_moves; k++)
+  for (unsigned k = 0; k < n_moves (&drag->handle); k++)
     go_towards (drag, values, k, wanted_value (self, k, dx, dy, snapping),
                 canvas_snap_grid (document_get_style (self->document), self->view.scale), &problem);
   if (problem.code != PROBLEM_NONE)
@@ -212,7 +219,7 @@ canvas_drag_to (Canvas *self, double dx, double dy, gboolean snapping)
   document_apply (self->document, design, label);
   if (!canvas_dragging (self))
     return;
-  for (unsigned k = 0; k < drag->handle.n_moves; k++)
+  for (unsigned k = 0; k < n_moves (&drag->handle); k++)
     if (drag->engaged[k])
       fields[n++] = drag->handle.moves[k].field;
   say (self, drag->key, fields, n, &problem, self->press_x + dx, self->press_y + dy);
@@ -249,7 +256,7 @@ handle_along (Canvas *self, SceneAxis axis, unsigned *ret_move)
   for (unsigned i = 0; part >= 0 && i < scene_n_handles (self->scene, part); i++) {
     const SceneHandle *handle = scene_handle (self->scene, part, i);
 
-    for (unsigned k = 0; k < handle->n_moves; k++)
+    for (unsigned k = 0; k < n_moves (handle); k++)
       if (handle->moves[k].axis == axis) {
         *ret_move = k;
         return handle;
