@@ -183,6 +183,32 @@ fixture_draft (void)
   return draft;
 }
 
+/* A second box with a standpipe beside the first: both take their share at one display level. */
+void
+fixture_add_second_overflow (Draft *draft)
+{
+  fixture_add (draft, PART_OVERFLOW, "second-overflow", "display");
+  fixture_set (draft, "second-overflow", FIELD_OVERFLOW_CREST, 0.548);
+  fixture_set (draft, "second-overflow", FIELD_OVERFLOW_BOX_LENGTH, 0.2);
+  fixture_set (draft, "second-overflow", FIELD_OVERFLOW_X, 0.05);
+  fixture_add (draft, PART_DRAIN, "second-drain", "second-overflow");
+}
+
+/* A second tank on the same sump, fed by a pump of its own. */
+void
+fixture_add_second_tank (Draft *draft)
+{
+  fixture_add (draft, PART_TANK, "second-tank", NULL);
+  fixture_set (draft, "second-tank", FIELD_TANK_LENGTH, 0.6);
+  fixture_add (draft, PART_OVERFLOW, "second-overflow", "second-tank");
+  fixture_add (draft, PART_DRAIN, "second-drain", "second-overflow");
+  fixture_add (draft, PART_PUMP, "second-pump", "pumping");
+  fixture_set (draft, "second-pump", FIELD_PUMP_SPEED, 0.7);
+  fixture_add (draft, PART_OUTLET, "second-outlet", "second-tank");
+  fixture_add (draft, PART_RETURN, "second-return", "second-pump");
+  fixture_set_text (draft, "second-return", FIELD_RETURN_TO, "second-outlet");
+}
+
 Design *
 fixture_commit (Draft *draft)
 {

@@ -13,6 +13,10 @@ Catalogue *fixture_catalogue (void);
 Draft *fixture_draft (void);
 Design *fixture_commit (Draft *draft);
 
+/* More of a kind, added to the sound draft. */
+void fixture_add_second_overflow (Draft *draft);
+void fixture_add_second_tank (Draft *draft);
+
 /* The least well-formed design: every field unknown. */
 Draft *fixture_bare_draft (void);
 

@@ -48,7 +48,14 @@ two_pumps (Draft *draft)
   fixture_set_text (draft, "second-return", FIELD_RETURN_TO, "second-outlet");
 }
 
-static const Change changes[] = {keep, outside_box, pair_of_boxes, no_break, small_sump, two_pumps};
+static const Change changes[] = {keep,
+                                 outside_box,
+                                 pair_of_boxes,
+                                 no_break,
+                                 small_sump,
+                                 two_pumps,
+                                 fixture_add_second_overflow,
+                                 fixture_add_second_tank};
 
 static void
 test_budget_closes (void)
@@ -94,6 +101,41 @@ test_lines_sum (void)
     g_assert_true (total_m3 == evaluation->drain_back.total_m3);
     g_assert_true (plugged_m3 == evaluation->plugged.total_m3);
     g_assert_cmpfloat (plugged_m3, >=, total_m3);
+  }
+}
+
+/* What comes back to each tank goes over its own crests, and each overflow's drains carry its share. */
+static void
+test_flows_balance (void)
+{
+  for (unsigned i = 0; i < G_N_ELEMENTS (changes); i++) {
+    Draft *draft = fixture_draft ();
+    g_autoptr (Evaluation) evaluation = NULL;
+
+    changes[i](draft);
+    evaluation = fixture_evaluate (draft);
+    for (unsigned t = 0; t < evaluation->n_tanks; t++) {
+      const TankState *tank = &evaluation->tanks[t];
+      double over_m3s = 0, back_m3s = 0;
+
+      for (unsigned k = 0; k < evaluation->n_outlets; k++)
+        if (evaluation->outlets[k].tank == tank->part)
+          back_m3s += evaluation->outlets[k].flow_m3s;
+      for (unsigned k = 0; k < evaluation->n_overflows; k++)
+        if (evaluation->overflows[k].tank == tank->part) {
+          const OverflowState *overflow = &evaluation->overflows[k];
+          double drained_m3s = 0;
+
+          over_m3s += overflow->flow_m3s;
+          g_assert_cmpfloat (overflow->head_m, >, 0);
+          for (unsigned d = 0; d < evaluation->n_drains; d++)
+            if (evaluation->drains[d].overflow == overflow->part)
+              drained_m3s += evaluation->drains[d].flow_m3s;
+          g_assert_cmpfloat_with_epsilon (drained_m3s, overflow->flow_m3s, 1e-9 * overflow->flow_m3s);
+        }
+      g_assert_cmpfloat_with_epsilon (over_m3s, back_m3s, 1e-9 * back_m3s);
+      g_assert_cmpfloat_with_epsilon (tank->flow_m3s, back_m3s, 1e-12);
+    }
   }
 }
 
@@ -189,6 +231,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/solver/budget/closes", test_budget_closes);
+  g_test_add_func ("/solver/budget/flows", test_flows_balance);
   g_test_add_func ("/solver/budget/lines-sum", test_lines_sum);
   g_test_add_func ("/solver/budget/by-hand", test_drain_back_by_hand);
   g_test_add_func ("/solver/budget/check-valve", test_check_valve_changes_no_verdict);

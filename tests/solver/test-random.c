@@ -118,6 +118,18 @@ check_evaluation (const Evaluation *evaluation)
     g_assert_false (evaluation_is_sound (evaluation));
 }
 
+static Design *
+base_design (unsigned trial)
+{
+  Draft *draft = trial % 3 == 0 ? fixture_bare_draft () : fixture_draft ();
+
+  if (trial % 50 == 1)
+    fixture_add_second_overflow (draft);
+  if (trial % 50 == 2)
+    fixture_add_second_tank (draft);
+  return fixture_commit (draft);
+}
+
 static void
 test_random_designs (void)
 {
@@ -126,7 +138,7 @@ test_random_designs (void)
   unsigned n_status[N_EVALUATION_STATUSES] = {0}, sound = 0;
 
   for (unsigned i = 0; i < DESIGNS; i++) {
-    g_autoptr (Design) base = fixture_commit (i % 3 == 0 ? fixture_bare_draft () : fixture_draft ());
+    g_autoptr (Design) base = base_design (i);
     g_autoptr (Design) design = random_design (base, i % 2 == 0 ? 0.05 : 0.4);
     SystemStatus status;
     int part;
