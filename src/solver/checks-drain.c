@@ -233,12 +233,16 @@ check_SIPHON_END (Judge *judge)
   }
 }
 
+/* Judged with the power-off level of the pessimistic drain-back. */
 void
 check_EMERGENCY_END (Judge *judge)
 {
+  const DrainBack *back = &judge->evaluation->drain_back;
+  const double doubt_m = fmax (back->freeboard_m - back->upper_freeboard_m, 0);
+
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
-    const double rest_z = judged_chamber (judge, judge->system->drains[i].chamber)->power_off_z;
+    const double rest_z = judged_chamber (judge, judge->system->drains[i].chamber)->power_off_z + doubt_m;
     Finding *finding;
 
     if (drain->role != DRAIN_EMERGENCY)
@@ -246,8 +250,8 @@ check_EMERGENCY_END (Judge *judge)
     finding = judge_least (judge, CHECK_EMERGENCY_END, drain->end_z < rest_z ? GRADE_CAUTION : GRADE_NOTE,
                            drain->part, drain->end_z, rest_z + EMERGENCY_CLEAR_M);
     if (finding != NULL)
-      finding_mend (finding, drain->part, FIELD_DRAIN_END,
-                    field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin);
+      finding_remedy (finding, drain->part, FIELD_DRAIN_END,
+                      field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin);
   }
 }
 

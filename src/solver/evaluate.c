@@ -189,6 +189,16 @@ blank (Evaluation *evaluation)
                      .emergency_takes_m3 = NO_NUMBER,
                      .emergency_return_z = NO_NUMBER,
                      .highest_power_off_z = NO_NUMBER};
+  evaluation->drain_back = evaluation->plugged = (DrainBack){.total_m3 = NO_NUMBER,
+                                                             .free_m3 = NO_NUMBER,
+                                                             .margin_m3 = NO_NUMBER,
+                                                             .spilled_m3 = NO_NUMBER,
+                                                             .highest_z = NO_NUMBER,
+                                                             .freeboard_m = NO_NUMBER,
+                                                             .upper_total_m3 = NO_NUMBER,
+                                                             .upper_margin_m3 = NO_NUMBER,
+                                                             .upper_freeboard_m = NO_NUMBER,
+                                                             .upper_spilled_m3 = NO_NUMBER};
 }
 
 void

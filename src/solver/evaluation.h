@@ -46,9 +46,9 @@ typedef struct {
   VesselKind kind;
   int part;
   double bottom_z, rim_z;
-  double area_m2;             /* plan area of the water; of a tank beside an inside box */
-  double running_z;           /* level while running */
-  double power_off_z;         /* level after the pump stopped and all has run back */
+  double area_m2;     /* plan area of the water; of a tank beside an inside box */
+  double running_z;   /* level while running; of a chamber over its rim where it cannot pass its flow */
+  double power_off_z; /* level after the pump stopped and all has run back */
   double power_off_plugged_z; /* the same with the siphon breaks plugged */
   double lowest_z;            /* lowest level in normal use: for devices that must stay wet */
   double flood_z; /* level with every drain but the emergency shut, not primed; at the rim where it spills */

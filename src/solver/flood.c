@@ -7,6 +7,18 @@ typedef struct {
   double box_z, display_z, margin_m;
 } FloodCase;
 
+/* How much more the head over the crest may be: the high edge of the weir's band. */
+static double
+head_doubt (double head_m)
+{
+  double low_m, high_m;
+
+  return isfinite (head_m) && head_m > 0 && weir_head_band (head_m, &low_m, &high_m) == HYDRAULICS_OK
+             ? high_m - head_m
+             : 0;
+}
+
+/* Levels are the likely ones; the margin to the display's rim is judged with the weir's doubt. */
 static FloodCase
 flood_case (const System *system, const State *state, unsigned overflow, double flow_m3s, bool primed)
 {
@@ -22,7 +34,8 @@ flood_case (const System *system, const State *state, unsigned overflow, double 
   if (isfinite (box_z)) {
     flood.box_z = box_z;
     flood.display_z = overflow_display_z (model, flow_m3s, box_z, &inner_z);
-    flood.margin_m = fmin (model->box_rim_z - fmax (box_z, inner_z), tank->rim_z - flood.display_z);
+    flood.margin_m = fmin (model->box_rim_z - fmax (box_z, inner_z),
+                           tank->rim_z - flood.display_z - head_doubt (flood.display_z - model->crest_z));
   } else {
     flood.box_z = model->box_rim_z;
     flood.display_z = tank->rim_z;

@@ -187,7 +187,7 @@ static const StepInfo steps[] = {
                         N_ ("continuity")},
     [STEP_FLOOD] = {STEP_FLOOD,
                     N_ ("Flood test: every drain but the emergency shut"),
-                    "m = min(z_box rim - z_b, z_tank rim - z_d)",
+                    "m = min(z_box rim - z_b, z_tank rim - z_d - 0.18 (z_d - z_c))",
                     {{"m", N_ ("margin"), QUANTITY_LENGTH},
                      {"z_r", N_ ("lowest rim"), QUANTITY_LENGTH},
                      {"z_b", N_ ("box level"), QUANTITY_LENGTH},
