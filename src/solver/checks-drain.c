@@ -250,8 +250,8 @@ check_EMERGENCY_END (Judge *judge)
     finding = judge_least (judge, CHECK_EMERGENCY_END, drain->end_z < rest_z ? GRADE_CAUTION : GRADE_NOTE,
                            drain->part, drain->end_z, rest_z + EMERGENCY_CLEAR_M);
     if (finding != NULL)
-      finding_remedy (finding, drain->part, FIELD_DRAIN_END,
-                      field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin);
+      finding_mend (finding, drain->part, FIELD_DRAIN_END,
+                    field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin);
   }
 }
 
