@@ -5,6 +5,7 @@
 
 #include "design/choices.h"
 
+#define END_M         0.01 /* from the stand to the sump */
 #define BAFFLE_M      0.006
 #define TRAP_M        0.05
 #define ABOVE_RIM_M   0.06 /* a return pipe over the tank's edge */
@@ -51,6 +52,21 @@ plan_sump_glass (double height_m)
 }
 
 static double
+plan_trap (const Plan *plan)
+{
+  return fmin (TRAP_M, 0.08 * plan->sump_m[0]);
+}
+
+/* Length of the inlet chamber: two fifths of what trap and return chamber leave. */
+static double
+plan_inlet (const Plan *plan)
+{
+  const double inside_m = plan->sump_m[0] - 2 * plan_sump_glass (plan->sump_m[2]);
+
+  return 0.4 * (inside_m * (1 - plan->return_share) - 2 * plan_trap (plan) - 4 * BAFFLE_M);
+}
+
+static double
 tank_top (const Plan *plan)
 {
   const FieldInfo *floor = field_info (FIELD_STAND_FLOOR), *top = field_info (FIELD_STAND_TOP);
@@ -83,43 +99,113 @@ build_room (Builder *b, const Plan *plan)
   put (b, "display", FIELD_TANK_HEIGHT, request->tank_m[2]);
 }
 
+/* Passages through the back pane under about 10 mm of head: orifices of 0.6 at 0.27 m/s. */
+static void
+build_passages (Builder *b, const Plan *plan)
+{
+  const double area_m2 = plan->flow_m3s * 1.3 / 0.27;
+  const double bore_m = fmin (fmax (sqrt (2 * area_m2 / G_PI), 0.03), 0.06);
+  const double number = ceil (area_m2 / (G_PI / 4 * bore_m * bore_m) - 1e-9);
+
+  put (b, "overflow", FIELD_OVERFLOW_PASSAGE_BORE, whole (bore_m));
+  put (b, "overflow", FIELD_OVERFLOW_PASSAGES, fmin (fmax (number, 2), 12));
+}
+
+static double
+tank_glass (const Plan *plan)
+{
+  return fmax (0.006, ceil (plan->request.tank_m[2] / 50 * 1000 - 1e-6) / 1000);
+}
+
+/* Left end of the tank's inside, from the left end of the stand's inside. */
+static double
+tank_left (const Plan *plan)
+{
+  return (plan->request.stand_m[0] - plan->request.tank_m[0]) / 2 + tank_glass (plan);
+}
+
+/* A pair at the left end, so that its drains fall onto the inlet chamber; no hole in the bottom. */
 static void
 build_overflow (Builder *b, const Plan *plan)
 {
   const double rim_m = plan->request.tank_m[2];
+  const double inside_m = plan->request.tank_m[0] - 2 * tank_glass (plan);
 
   add (b, PART_OVERFLOW, "overflow", "display");
+  put (b, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_PAIR);
+  put (b, "overflow", FIELD_OVERFLOW_X, whole (fmin (0.02, fmax (0, (inside_m - plan->box_length_m) / 2))));
+  build_passages (b, plan);
   put (b, "overflow", FIELD_OVERFLOW_CREST, whole (rim_m - plan->crest_drop_m));
   put (b, "overflow", FIELD_OVERFLOW_BOX_LENGTH, whole (plan->box_length_m));
   put (b, "overflow", FIELD_OVERFLOW_BOX_WIDTH, whole (plan->box_width_m));
   put (b, "overflow", FIELD_OVERFLOW_BOX_DEPTH, whole (plan->box_depth_m));
 }
 
-/* A drain that falls straight from its mouth, through a valve near the sump where it is a siphon. */
 static void
-build_drain (Builder *b, const Plan *plan, const char *key, DrainRole role, const PipeSize *size)
+build_corner (Builder *b, const char *run, unsigned number)
+{
+  g_autofree char *key = g_strdup_printf ("%s-corner-%u", run, number);
+
+  add (b, PART_CORNER, key, run);
+}
+
+static void
+put_corner (Builder *b, const char *run, unsigned number, FieldId field, double value)
+{
+  g_autofree char *key = g_strdup_printf ("%s-corner-%u", run, number);
+
+  put (b, key, field, whole (value));
+}
+
+/* Down behind the tank, forward through the stand's back on a slope, and down into the inlet chamber. */
+static void
+build_drain_way (Builder *b, const Plan *plan, const char *key, unsigned place, unsigned n)
+{
+  const double floor_m = field_info (FIELD_STAND_FLOOR)->fallback;
+  const double from_m = floor_m + 0.9 * plan->request.stand_m[2];
+  const double least_m = floor_m + plan->sump_m[2] + 0.06;
+  const double glass_m = plan_sump_glass (plan->sump_m[2]);
+  const double x = END_M + glass_m + plan_inlet (plan) * (place + 0.5) / n;
+  const double y = END_M + plan->sump_m[1] / 2;
+  const double mouth_x = tank_left (plan) + plan->box_length_m * (place + 0.5) / n;
+  const double behind_y = (plan->request.stand_m[1] + plan->request.tank_m[1]) / 2 + plan->box_width_m / 2;
+  const double across_m = hypot (x - mouth_x, y - behind_y);
+
+  build_corner (b, key, 1);
+  put_corner (b, key, 1, FIELD_CORNER_Z, from_m);
+  build_corner (b, key, 2);
+  put_corner (b, key, 2, FIELD_CORNER_X, x);
+  put_corner (b, key, 2, FIELD_CORNER_Y, y);
+  put_corner (b, key, 2, FIELD_CORNER_Z, fmin (fmax (from_m - across_m, least_m), from_m - 0.1 * across_m));
+}
+
+/* A drain with its bulkhead and union, and a valve low on it where it is a siphon. */
+static void
+build_drain (Builder *b, const Plan *plan, const char *key, DrainRole role, const PipeSize *size,
+             unsigned place, unsigned n)
 {
   g_autofree char *union_key = g_strconcat (key, "-union", NULL);
   g_autofree char *valve_key = g_strconcat (key, "-valve", NULL);
   g_autofree char *bulkhead_key = g_strconcat (key, "-bulkhead", NULL);
-  const double fall_m = 0.14 + plan->request.stand_m[2]; /* to the stand's floor */
 
   add (b, PART_DRAIN, key, "overflow");
   put (b, key, FIELD_DRAIN_ROLE, role);
   put_text (b, key, FIELD_DRAIN_SIZE, size->key);
   put_text (b, key, FIELD_DRAIN_TO, "inlet");
+  put (b, key, FIELD_DRAIN_X, whole (plan->box_length_m * (place + 0.5) / n));
+  build_drain_way (b, plan, key, place, n);
   add (b, PART_FITTING, bulkhead_key, key);
   put_text (b, bulkhead_key, FIELD_FITTING_TYPE, "bulkhead");
   put (b, bulkhead_key, FIELD_FITTING_STATION, whole (plan->box_depth_m * 0.8));
   add (b, PART_FITTING, union_key, key);
   put_text (b, union_key, FIELD_FITTING_TYPE, "union");
-  put (b, union_key, FIELD_FITTING_STATION, whole (plan->box_depth_m + 0.25 * fall_m));
+  put (b, union_key, FIELD_FITTING_STATION, whole (plan->request.tank_m[2] + 0.02));
   if (role != DRAIN_SIPHON)
     return;
   add (b, PART_FITTING, valve_key, key);
   put_text (b, valve_key, FIELD_FITTING_TYPE, "gate-valve");
   put (b, valve_key, FIELD_FITTING_STATION,
-       whole (plan->request.tank_m[2] * 0.1 + plan->box_depth_m + 0.4 * fall_m));
+       whole (plan->request.tank_m[2] + 0.12 + 0.35 * plan->request.stand_m[2] + plan->box_width_m));
 }
 
 /* Head of the flow over a baffle across the sump, for a first guess. */
@@ -198,10 +284,8 @@ build_sump (Builder *b, const Plan *plan)
 {
   const double glass_m = plan_sump_glass (plan->sump_m[2]);
   const double inside_m = plan->sump_m[0] - 2 * glass_m, high_m = plan->sump_m[2] - glass_m;
-  const double trap_m = fmin (TRAP_M, 0.08 * inside_m);
-  const double return_m = plan->return_share * inside_m;
-  const double working_m = inside_m - 2 * trap_m - return_m - 4 * BAFFLE_M;
-  const double inlet_m = 0.4 * working_m, skimming_m = working_m - inlet_m;
+  const double trap_m = plan_trap (plan), inlet_m = plan_inlet (plan);
+  const double skimming_m = inside_m - inlet_m - 2 * trap_m - plan->return_share * inside_m - 4 * BAFFLE_M;
   const double head_m = baffle_head (plan);
   double x = inlet_m;
 
@@ -247,12 +331,20 @@ build_pump (Builder *b, const Plan *plan)
 }
 
 static void
-build_corner (Builder *b, const char *run, unsigned number, FieldId field, double value)
+add_corner (Builder *b, const char *run, unsigned number, FieldId field, double value)
 {
-  g_autofree char *key = g_strdup_printf ("%s-corner-%u", run, number);
+  build_corner (b, run, number);
+  put_corner (b, run, number, field, value);
+}
 
-  add (b, PART_CORNER, key, run);
-  put (b, key, field, whole (value));
+/* Outlets stand right of the overflow: one at nine tenths, a second one half way to the box. */
+static double
+outlet_place (const Plan *plan, unsigned outlet)
+{
+  const double inside_m = plan->request.tank_m[0] - 2 * tank_glass (plan);
+  const double right_m = 0.9 * inside_m, box_m = fmin (plan->box_length_m + 0.05, 0.6 * inside_m);
+
+  return outlet + 1 == plan->outlets ? right_m : (right_m + box_m) / 2;
 }
 
 /* Up from the pump, back, up behind the tank, along its edge and down into the water. */
@@ -269,19 +361,20 @@ build_return (Builder *b, const Plan *plan)
     const char *key = i == 0 ? "outlet-left" : "outlet-right";
 
     add (b, PART_OUTLET, key, "display");
+    put (b, key, FIELD_OUTLET_X, whole (outlet_place (plan, i)));
     put (b, key, FIELD_OUTLET_BORE, plan->nozzle_m);
     put (b, key, FIELD_OUTLET_HEIGHT, whole (request->tank_m[2] - plan->crest_drop_m - plan->outlet_drop_m));
   }
   add (b, PART_RETURN, "return", "return-pump");
   put_text (b, "return", FIELD_RETURN_SIZE, plan->pipe->key);
-  build_corner (b, "return", 1, FIELD_CORNER_Z, under_top_m);
-  build_corner (b, "return", 2, FIELD_CORNER_Y, behind_m);
+  add_corner (b, "return", 1, FIELD_CORNER_Z, under_top_m);
+  add_corner (b, "return", 2, FIELD_CORNER_Y, behind_m);
   add (b, PART_FITTING, "return-union", "return");
   put_text (b, "return-union", FIELD_FITTING_TYPE, "union");
   put (b, "return-union", FIELD_FITTING_STATION, whole (0.35 * request->stand_m[2]));
   if (!two) {
     put_text (b, "return", FIELD_RETURN_TO, "outlet-left");
-    build_corner (b, "return", 3, FIELD_CORNER_Z, edge_m);
+    add_corner (b, "return", 3, FIELD_CORNER_Z, edge_m);
   } else {
     add (b, PART_TEE, "tee", NULL);
     put (b, "tee", FIELD_TEE_Z, whole (edge_m));
@@ -294,20 +387,10 @@ static void
 build_last_leg (Builder *b, const Plan *plan, const char *run, unsigned number, double x)
 {
   const ProposalRequest *request = &plan->request;
-  const double outlet_y =
-      request->stand_m[1] / 2 + request->tank_m[1] / 2 - 2 * fmax (0.006, request->tank_m[2] / 50) - 0.06;
+  const double outlet_y = request->stand_m[1] / 2 + request->tank_m[1] / 2 - 2 * tank_glass (plan) - 0.06;
 
-  build_corner (b, run, number, FIELD_CORNER_X, x);
-  build_corner (b, run, number + 1, FIELD_CORNER_Y, outlet_y);
-}
-
-static double
-outlet_x (const Plan *plan, double share)
-{
-  const double glass_m = fmax (0.006, ceil (plan->request.tank_m[2] / 50 * 1000 - 1e-6) / 1000);
-  const double left_m = (plan->request.stand_m[0] - plan->request.tank_m[0]) / 2 + glass_m;
-
-  return left_m + share * (plan->request.tank_m[0] - 2 * glass_m);
+  add_corner (b, run, number, FIELD_CORNER_X, x);
+  add_corner (b, run, number + 1, FIELD_CORNER_Y, outlet_y);
 }
 
 static void
@@ -317,14 +400,14 @@ build_ends (Builder *b, const Plan *plan)
   static const char *const outlets[] = {"outlet-left", "outlet-right"};
 
   if (plan->outlets == 1) {
-    build_last_leg (b, plan, "return", 4, outlet_x (plan, 0.15));
+    build_last_leg (b, plan, "return", 4, tank_left (plan) + outlet_place (plan, 0));
     return;
   }
   for (unsigned i = 0; i < 2; i++) {
     add (b, PART_RETURN, runs[i], "tee");
     put_text (b, runs[i], FIELD_RETURN_TO, outlets[i]);
     put_text (b, runs[i], FIELD_RETURN_SIZE, plan->pipe->key);
-    build_last_leg (b, plan, runs[i], 1, outlet_x (plan, i == 0 ? 0.15 : 0.85));
+    build_last_leg (b, plan, runs[i], 1, tank_left (plan) + outlet_place (plan, i));
   }
 }
 
@@ -349,10 +432,9 @@ plan_build (const Plan *plan, Problem *ret_problem)
   build_room (&b, plan);
   build_overflow (&b, plan);
   build_sump (&b, plan);
-  build_drain (&b, plan, "main-drain", plan->trickle != NULL ? DRAIN_SIPHON : DRAIN_STANDPIPE, plan->drain);
-  if (plan->trickle != NULL)
-    build_drain (&b, plan, "trickle", DRAIN_TRICKLE, plan->trickle);
-  build_drain (&b, plan, "emergency", DRAIN_EMERGENCY, plan->emergency);
+  build_drain (&b, plan, "main-drain", DRAIN_SIPHON, plan->drain, 0, 3);
+  build_drain (&b, plan, "trickle", DRAIN_TRICKLE, plan->trickle, 1, 3);
+  build_drain (&b, plan, "emergency", DRAIN_EMERGENCY, plan->emergency, 2, 3);
   build_pump (&b, plan);
   build_return (&b, plan);
   build_ends (&b, plan);
