@@ -4,7 +4,11 @@
 #include <math.h>
 #include <string.h>
 
-#define MOST_USES 10
+#define MOST_USES 6
+
+/* A pump whose range ends near the target will do: shares of the wanted flow. */
+#define LEAST_OF_TARGET 0.95
+#define MOST_OF_TARGET  1.2
 
 /* Sizes of one series of the catalogue */
 
@@ -98,22 +102,10 @@ plan_first_sizes (Plan *plan, const Catalogue *catalogue, ProposalLimit *ret_lim
 
 /* The pump */
 
-static unsigned
-faults (const Evaluation *evaluation)
+unsigned
+plan_faults (const Evaluation *evaluation)
 {
   return evaluation_count (evaluation, GRADE_STOP) * 1000 + evaluation_count (evaluation, GRADE_CAUTION);
-}
-
-/* The speed of a pump at which the loop gives the wanted turnover; false where it has none in its range. */
-static bool
-speed_for_target (System *system, Workspace *workspace, Evaluation *evaluation, const PumpType *type,
-                  double target, double *ret_speed)
-{
-  if (!system_set_pump_curve (system, 0, type->curve, type->watts) || !system_set_pump_speed (system, 0, 1))
-    return false;
-  evaluate (system, workspace, NULL, evaluation);
-  return solver_speed_for_turnover (system, workspace, evaluation, 0, target, ret_speed) &&
-         *ret_speed >= type->min_speed;
 }
 
 /* Rounds a speed to what a controller takes: whole per cent, upwards. */
@@ -123,46 +115,121 @@ whole_percent (double speed)
   return fmin (1, ceil (speed * 100 - 1e-6) / 100);
 }
 
-Design *
-plan_choose_pump (Plan *plan, Catalogue *catalogue, Evaluation *evaluation)
+/* A loop to try pumps on. Its display water hardly depends on the pump, so one evaluation serves all speeds. */
+typedef struct {
+  System *system;
+  Workspace *workspace;
+  Evaluation *evaluation;
+  double target_per_h;
+} Stand;
+
+static double
+flow_at_speed (const Stand *stand, double speed, Evaluation *scratch)
 {
-  g_autoptr (Design) base = NULL;
-  g_autoptr (System) system = NULL;
-  g_autoptr (Workspace) workspace = NULL;
+  if (!system_set_pump_speed (stand->system, 0, speed))
+    return NAN;
+  evaluate (stand->system, stand->workspace, NULL, scratch);
+  return scratch->totals.flow_m3s;
+}
+
+/* The speed at which a pump gives the target, or an end of its range that comes near to it; false where it has none.
+ * `most_m3s` is raised to the flow at full speed of a pump that is too weak. */
+static bool
+speed_for_target (const Stand *stand, const PumpType *type, Evaluation *scratch, double *ret_speed,
+                  double *most_m3s)
+{
+  const double wanted_m3s = stand->target_per_h * stand->evaluation->totals.display_water_m3 / 3600;
+  double speed, flow_m3s;
+
+  if (!system_set_pump_curve (stand->system, 0, type->curve, type->watts))
+    return false;
+  if (solver_speed_for_turnover (stand->system, stand->workspace, stand->evaluation, 0, stand->target_per_h,
+                                 &speed) &&
+      speed >= type->min_speed) {
+    *ret_speed = whole_percent (speed);
+    return true;
+  }
+  flow_m3s = flow_at_speed (stand, 1, scratch);
+  *ret_speed = 1;
+  if (flow_m3s > wanted_m3s) {
+    *ret_speed = type->min_speed;
+    flow_m3s = flow_at_speed (stand, type->min_speed, scratch);
+  } else if (flow_m3s > *most_m3s) {
+    *most_m3s = flow_m3s;
+  }
+  return flow_m3s >= LEAST_OF_TARGET * wanted_m3s && flow_m3s <= MOST_OF_TARGET * wanted_m3s;
+}
+
+/* Of all pumps that reach the target the one with the fewest faults, of these the one with the fewest watts. */
+static bool
+choose_among_all (const Stand *stand, const Catalogue *catalogue, Plan *plan)
+{
   const PumpType *best = NULL;
   unsigned least = G_MAXUINT;
-  double best_speed = 1, best_watts = INFINITY, target;
+  double best_watts = INFINITY;
+  g_autoptr (Evaluation) evaluation = evaluation_new ();
 
-  plan->pump = catalogue_n_pumps (catalogue) > 0 ? catalogue_pump (catalogue, 0) : NULL;
-  base = plan->pump != NULL ? plan_build (plan, NULL) : NULL;
-  system = base != NULL ? system_compile (base, catalogue, NULL, NULL) : NULL;
-  if (system == NULL)
-    return NULL;
-  workspace = workspace_new (system);
-  target = design_number (base, design_nth (base, PART_JOB, 0), FIELD_JOB_TURNOVER);
   for (unsigned i = 0; i < catalogue_n_pumps (catalogue); i++) {
     const PumpType *type = catalogue_pump (catalogue, i);
-    double speed, watts;
+    double speed;
 
-    if (!speed_for_target (system, workspace, evaluation, type, target, &speed) ||
-        !system_set_pump_speed (system, 0, whole_percent (speed)))
+    if (!speed_for_target (stand, type, evaluation, &speed, &plan->most_m3s) ||
+        !system_set_pump_speed (stand->system, 0, speed))
       continue;
-    evaluate (system, workspace, NULL, evaluation);
-    watts = evaluation->totals.pump_power_w;
-    if (faults (evaluation) < least || (faults (evaluation) == least && watts < best_watts)) {
+    evaluate (stand->system, stand->workspace, NULL, evaluation);
+    if (plan_faults (evaluation) < least ||
+        (plan_faults (evaluation) == least && evaluation->totals.pump_power_w < best_watts)) {
       best = type;
-      least = faults (evaluation);
-      best_speed = whole_percent (speed);
-      best_watts = watts;
+      least = plan_faults (evaluation);
+      best_watts = evaluation->totals.pump_power_w;
+      plan->speed = speed;
     }
   }
   if (best == NULL)
-    return NULL;
+    return false;
   plan->pump = best;
-  plan->speed = best_speed;
+  return true;
+}
 
-  g_autoptr (Design) design = plan_build (plan, NULL);
+static bool
+keep_pump (const Stand *stand, Plan *plan)
+{
+  g_autoptr (Evaluation) scratch = evaluation_new ();
 
+  return speed_for_target (stand, plan->pump, scratch, &plan->speed, &plan->most_m3s);
+}
+
+/* Sets pump and speed of a plan on the loop of `design`. A pump that was chosen before and still does is kept. */
+static bool
+set_pump (Plan *plan, Design *design, Catalogue *catalogue, Evaluation *evaluation, bool again)
+{
+  Stand stand = {.system = system_compile (design, catalogue, NULL, NULL), .evaluation = evaluation};
+  bool set = false;
+
+  if (stand.system != NULL) {
+    stand.workspace = workspace_new (stand.system);
+    stand.target_per_h = design_number (design, design_nth (design, PART_JOB, 0), FIELD_JOB_TURNOVER);
+    evaluate (stand.system, stand.workspace, NULL, evaluation);
+    set = (!again && keep_pump (&stand, plan)) || choose_among_all (&stand, catalogue, plan);
+    workspace_free (stand.workspace);
+  }
+  system_free (stand.system);
+  return set;
+}
+
+Design *
+plan_choose_pump (Plan *plan, Catalogue *catalogue, Evaluation *evaluation)
+{
+  const bool first = plan->pump == NULL;
+  g_autoptr (Design) base = NULL;
+  g_autoptr (Design) design = NULL;
+
+  if (first && catalogue_n_pumps (catalogue) > 0)
+    plan->pump = catalogue_pump (catalogue, catalogue_n_pumps (catalogue) - 1);
+  base = plan->pump != NULL ? plan_build (plan, NULL) : NULL;
+  if (base == NULL || !set_pump (plan, base, catalogue, evaluation, first))
+    return NULL;
+  design = plan_build (plan, NULL);
   if (design == NULL || !evaluate_design (design, catalogue, NULL, evaluation, NULL, NULL))
     return NULL;
   return g_steal_pointer (&design);
@@ -317,6 +384,18 @@ smaller_reservoir (Plan *plan, const Catalogue *catalogue)
   return true;
 }
 
+/* A longer reservoir at the cost of the sump beside it. */
+static bool
+larger_reservoir (Plan *plan, const Catalogue *catalogue)
+{
+  if (plan->reservoir_length_m <= 0 || plan->reservoir_length_m > 0.25 * plan->request.stand_m[0] ||
+      plan->sump_m[0] < 0.5)
+    return false;
+  plan->reservoir_length_m += 0.03;
+  plan->sump_m[0] -= 0.03;
+  return true;
+}
+
 static const struct {
   CheckId check;
   bool (*mend) (Plan *plan, const Catalogue *catalogue);
@@ -326,6 +405,8 @@ static const struct {
     {CHECK_DRAIN_NOISE, larger_drain},
     {CHECK_FLOOD_FAILED, larger_emergency},
     {CHECK_FLOOD_PRIMED_ONLY, larger_emergency},
+    {CHECK_FLOOD_FULL_SPEED, larger_emergency},
+    {CHECK_DRAIN_FULL_SPEED, larger_drain},
     {CHECK_FLOOD_FREEBOARD, lower_crest},
     {CHECK_DISPLAY_OVER_RIM, longer_weir},
     {CHECK_DISPLAY_FREEBOARD, longer_weir},
@@ -346,6 +427,7 @@ static const struct {
     {CHECK_NOZZLE_VELOCITY, wider_nozzle},
     {CHECK_BREAK_SUCTION, narrower_nozzle},
     {CHECK_TURNOVER_LOW, larger_pipe},
+    {CHECK_TOP_OFF_SHORT, larger_reservoir},
     {CHECK_TOP_OFF_FLOODS, smaller_reservoir},
     {CHECK_TOP_OFF_POWER_CUT, smaller_reservoir},
 };

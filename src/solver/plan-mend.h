@@ -14,8 +14,11 @@ typedef struct {
  * False with the limit where the catalogue has none. */
 bool plan_first_sizes (Plan *plan, const Catalogue *catalogue, ProposalLimit *ret_limit);
 
-/* Builds the plan with each pump of the catalogue that may do, evaluates, keeps the best in the plan and returns its
- * design with its evaluation; NULL where nothing could be built or evaluated. */
+/* How bad an evaluation is: stop findings weigh a thousand cautions. */
+unsigned plan_faults (const Evaluation *evaluation);
+
+/* Chooses the pump and its speed for the plan, the first time among all of the catalogue, later the same one while it does.
+ * Returns the design of the plan, with its evaluation; NULL where nothing reaches the target or can be built. */
 Design *plan_choose_pump (Plan *plan, Catalogue *catalogue, Evaluation *evaluation);
 
 /* Changes the plan by the first finding that something can be done about. False where nothing is left to do. */

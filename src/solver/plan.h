@@ -23,6 +23,7 @@ typedef struct {
   double outlet_drop_m; /* mouth under the crest */
   const PumpType *pump;
   double speed;
+  double most_m3s; /* the most that a pump which was too weak gave */
 } Plan;
 
 /* Thickness of panes of a sump of this height, and the least inside size worth building. */

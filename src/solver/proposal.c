@@ -16,7 +16,8 @@
 #define DOOR_ROOM_M         0.010
 #define RESERVOIR_LENGTH_M  0.20
 #define MOST_OVERHANG_M     0.20
-#define MOST_ROUNDS         80
+#define MOST_ROUNDS         60
+#define PATIENCE            12 /* rounds without a better design */
 
 static double
 clamp (double value, double least, double most)
@@ -109,13 +110,6 @@ first_plan (Plan *plan, const Catalogue *catalogue, ProposalLimit *ret_limit)
   return plan_first_sizes (plan, catalogue, ret_limit);
 }
 
-/* How good an evaluation is: fewer stops, then fewer cautions. */
-static unsigned
-faults (const Evaluation *evaluation)
-{
-  return evaluation_count (evaluation, GRADE_STOP) * 1000 + evaluation_count (evaluation, GRADE_CAUTION);
-}
-
 typedef struct {
   Design *design;
   unsigned faults;
@@ -154,10 +148,10 @@ try_plan (Plan *plan, Catalogue *catalogue, Evaluation *evaluation, Best *best)
 
   if (design == NULL)
     return false;
-  if (best->design == NULL || faults (evaluation) < best->faults) {
+  if (best->design == NULL || plan_faults (evaluation) < best->faults) {
     design_unref (best->design);
     best->design = g_steal_pointer (&design);
-    best->faults = faults (evaluation);
+    best->faults = plan_faults (evaluation);
     best->limit = limit_of (evaluation, plan);
   }
   return true;
@@ -168,9 +162,15 @@ search (Plan *plan, Catalogue *catalogue, Best *best)
 {
   g_autoptr (Evaluation) evaluation = evaluation_new ();
   MendState state = {0};
+  unsigned idle = 0;
 
   for (unsigned round = 0; round < MOST_ROUNDS; round++) {
+    const unsigned before = best->faults;
+
     if (!try_plan (plan, catalogue, evaluation, best) || best->faults == 0)
+      return;
+    idle = best->faults < before ? 0 : idle + 1;
+    if (idle > PATIENCE)
       return;
     if (!plan_mend (plan, catalogue, evaluation, &state))
       return;
@@ -187,6 +187,8 @@ proposal_make (const ProposalRequest *request, Catalogue *catalogue, ProposalLim
     return NULL;
   best.limit.value = plan.flow_m3s;
   search (&plan, catalogue, &best);
+  if (best.design == NULL)
+    best.limit.bound = plan.most_m3s;
   *ret_limit = best.limit;
   if (best.design == NULL || best.limit.code != LIMIT_NONE) {
     design_unref (best.design);
