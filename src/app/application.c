@@ -3,6 +3,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/shortcuts.h"
 #include "app/window.h"
 #include "config.h"
 #include "files/catalogue-file.h"
@@ -16,31 +17,6 @@ struct _Application {
 };
 
 G_DEFINE_FINAL_TYPE (Application, application, GTK_TYPE_APPLICATION)
-
-/* Keys of each action; the help overlay (ui/help-overlay.ui) lists the same ones. */
-static const struct {
-  const char *action;
-  const char *keys[4];
-} shortcuts[] = {
-    {"app.quit", {"<Control>q", NULL}},
-    {"win.new", {"<Control>n", NULL}},
-    {"win.open", {"<Control>o", NULL}},
-    {"win.save", {"<Control>s", NULL}},
-    {"win.save-as", {"<Control><Shift>s", NULL}},
-    {"win.export-sheet", {"<Control>e", NULL}},
-    {"win.print", {"<Control>p", NULL}},
-    {"win.undo", {"<Control>z", NULL}},
-    {"win.redo", {"<Control><Shift>z", "<Control>y", NULL}},
-    {"win.close", {"<Control>w", NULL}},
-    {"win.zoom-in", {"<Control>plus", "<Control>equal", "<Control>KP_Add", NULL}},
-    {"win.zoom-out", {"<Control>minus", "<Control>KP_Subtract", NULL}},
-    {"win.zoom-fit", {"<Control>0", "<Control>KP_0", NULL}},
-    {"win.power-off", {"<Control>l", NULL}},
-    {"win.page::drawing", {"<Control>1", NULL}},
-    {"win.page::pumps", {"<Control>2", NULL}},
-    {"win.next-finding", {"F8", NULL}},
-    {"win.show-help-overlay", {"<Control>question", "F1", NULL}},
-};
 
 static void
 on_quit (GSimpleAction *action, GVariant *parameter, gpointer data)
@@ -109,8 +85,9 @@ application_startup (GApplication *application)
 
     g_action_group_change_action_state (G_ACTION_GROUP (self), "appearance", g_variant_new_string (word));
   }
-  for (guint i = 0; i < G_N_ELEMENTS (shortcuts); i++)
-    gtk_application_set_accels_for_action (GTK_APPLICATION (self), shortcuts[i].action, shortcuts[i].keys);
+  for (guint i = 0; shortcut_nth (i) != NULL; i++)
+    gtk_application_set_accels_for_action (GTK_APPLICATION (self), shortcut_nth (i)->action,
+                                           shortcut_nth (i)->keys);
   gtk_window_set_default_icon_name (APP_ID);
 }
 

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "app/downcomer-app.h"
+
 #define RESOURCE_PATH "/io/github/downcomer/Downcomer/"
 #define PORTAL_NAME   "org.freedesktop.portal.Desktop"
 #define PORTAL_PATH   "/org/freedesktop/portal/desktop"
@@ -175,6 +177,8 @@ theme_new (GdkDisplay *display)
 {
   Theme *self = g_object_new (DOWNCOMER_TYPE_THEME, NULL);
 
+  /* Refers to the bundle with the style sheets, so that it is linked. */
+  g_assert (app_get_resource () != NULL);
   self->display = display;
   self->settings = gtk_settings_get_for_display (display);
   g_object_get (self->settings, "gtk-application-prefer-dark-theme", &self->start_dark, NULL);

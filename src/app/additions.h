@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* What can be added to a part, as a table: the words of the menu and the edit behind each. */
+#pragma once
+
+#include "design/edit.h"
+
+typedef struct {
+  PartKind to;      /* kind of the part that it is added to; PART_JOB: to the design */
+  const char *name; /* marked for translation */
+  Design *(*add) (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem);
+  int argument;
+} Addition;
+
+/* The n-th row, or NULL after the last. */
+const Addition *addition_nth (unsigned n);
