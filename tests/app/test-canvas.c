@@ -1,170 +1,8 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
-/* The canvas as a real widget in a window: what a click chooses, what a drag and an arrow key change, what a screen
- * reader finds. Pointer and keys come in by the signals of the canvas's own controllers. */
+/* The canvas as a real widget in a window: what a click chooses, where zoom and pan lead, what a screen reader finds. */
 #include <math.h>
 
-#include "app/canvas-private.h"
-#include "files/catalogue-file.h"
-#include "files/document.h"
-#include "files/resource-data.h"
-
-#define DEMO "/io/github/downcomer/Downcomer/demo/sound.downcomer"
-
-typedef struct {
-  Document *document;
-  Selection *selection;
-  Theme *theme;
-  GtkWidget *window;
-  Canvas *canvas;
-} Fixture;
-
-static gboolean
-on_deadline (gpointer data)
-{
-  *(gboolean *) data = TRUE;
-  return G_SOURCE_REMOVE;
-}
-
-/* Runs the main loop until the canvas has its size. */
-static void
-wait_for_size (Canvas *canvas)
-{
-  gboolean late = FALSE;
-  const guint source = g_timeout_add_seconds (20, on_deadline, &late);
-
-  while (!late && (canvas->view.width < 100 || canvas->base == NULL))
-    g_main_context_iteration (NULL, TRUE);
-  g_assert_false (late);
-  g_source_remove (source);
-}
-
-static void
-set_up (Fixture *f, gconstpointer data)
-{
-  g_autoptr (GBytes) bytes = resource_data (DEMO);
-  g_autoptr (Project) project = document_from_bytes (bytes, "demo", NULL);
-  Catalogue *catalogue = catalogue_built_in ();
-
-  g_assert_nonnull (project);
-  f->document = document_new (project, catalogue);
-  catalogue_unref (catalogue);
-  f->selection = selection_new ();
-  f->theme = theme_new (gdk_display_get_default ());
-  f->canvas = g_object_new (DOWNCOMER_TYPE_CANVAS, NULL);
-  canvas_set_model (f->canvas, f->document, f->selection, f->theme);
-  f->window = gtk_window_new ();
-  gtk_window_set_default_size (GTK_WINDOW (f->window), 1000, 760);
-  gtk_window_set_child (GTK_WINDOW (f->window), GTK_WIDGET (f->canvas));
-  gtk_window_present (GTK_WINDOW (f->window));
-  wait_for_size (f->canvas);
-}
-
-static void
-tear_down (Fixture *f, gconstpointer data)
-{
-  gpointer canvas = f->canvas, document = f->document, selection = f->selection;
-
-  g_object_add_weak_pointer (G_OBJECT (f->canvas), &canvas);
-  g_object_add_weak_pointer (G_OBJECT (f->document), &document);
-  g_object_add_weak_pointer (G_OBJECT (f->selection), &selection);
-  gtk_window_destroy (GTK_WINDOW (f->window));
-  while (g_main_context_iteration (NULL, FALSE))
-    continue;
-  g_assert_null (canvas);
-  g_object_unref (f->document);
-  g_object_unref (f->selection);
-  g_object_unref (f->theme);
-  g_assert_null (document);
-  g_assert_null (selection);
-}
-
-static double
-number (Fixture *f, const char *key, FieldId field)
-{
-  const Design *design = document_get_design (f->document);
-
-  return design_number (design, design_find (design, key), field);
-}
-
-static int
-index_of (Fixture *f, const char *key)
-{
-  return design_index (document_get_design (f->document), key);
-}
-
-static GtkEventController *
-controller (Fixture *f, GType type)
-{
-  g_autoptr (GListModel) all = gtk_widget_observe_controllers (GTK_WIDGET (f->canvas));
-
-  for (guint i = 0; i < g_list_model_get_n_items (all); i++) {
-    g_autoptr (GtkEventController) each = g_list_model_get_item (all, i);
-
-    if (G_TYPE_CHECK_INSTANCE_TYPE (each, type))
-      return each; /* the widget holds it */
-  }
-  g_assert_not_reached ();
-}
-
-static void
-press (Fixture *f, double x, double y)
-{
-  g_signal_emit_by_name (controller (f, GTK_TYPE_GESTURE_DRAG), "drag-begin", x, y);
-}
-
-static void
-move (Fixture *f, double dx, double dy)
-{
-  g_signal_emit_by_name (controller (f, GTK_TYPE_GESTURE_DRAG), "drag-update", dx, dy);
-}
-
-static void
-let_go (Fixture *f, double dx, double dy)
-{
-  g_signal_emit_by_name (controller (f, GTK_TYPE_GESTURE_DRAG), "drag-end", dx, dy);
-}
-
-static void
-click (Fixture *f, double x, double y)
-{
-  press (f, x, y);
-  let_go (f, 0, 0);
-}
-
-static gboolean
-key (Fixture *f, guint keyval, GdkModifierType state)
-{
-  gboolean handled = FALSE;
-
-  g_signal_emit_by_name (controller (f, GTK_TYPE_EVENT_CONTROLLER_KEY), "key-pressed", keyval, 0, state,
-                         &handled);
-  g_signal_emit_by_name (controller (f, GTK_TYPE_EVENT_CONTROLLER_KEY), "key-released", keyval, 0, state);
-  return handled;
-}
-
-/* Presses the handle of the selected part that moves a field, in the middle. */
-static void
-press_handle (Fixture *f, const char *part, FieldId field)
-{
-  const int index = index_of (f, part);
-
-  for (unsigned i = 0; i < scene_n_handles (f->canvas->scene, index); i++) {
-    const SceneHandle *handle = scene_handle (f->canvas->scene, index, i);
-
-    for (unsigned k = 0; k < handle->n_moves; k++)
-      if (handle->moves[k].field == field) {
-        press (f, view_x (&f->canvas->view, handle->x), view_y (&f->canvas->view, handle->z));
-        return;
-      }
-  }
-  g_assert_not_reached ();
-}
-
-static double
-pixels (Fixture *f, double metres)
-{
-  return metres * f->canvas->view.scale;
-}
+#include "tests/app/canvas-fixture.h"
 
 static void
 test_children (Fixture *f, gconstpointer data)
@@ -249,151 +87,6 @@ test_contains (Fixture *f, gconstpointer data)
 }
 
 static void
-test_drag (Fixture *f, gconstpointer data)
-{
-  const double before = number (f, "overflow", FIELD_OVERFLOW_CREST);
-
-  selection_set_key (f->selection, "overflow");
-  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
-  move (f, 0, pixels (f, 0.02));
-  move (f, 0, pixels (f, 0.04));
-  let_go (f, 0, pixels (f, 0.04));
-  /* Down by 40 mm, to the grid or to an edge within six pixels. */
-  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), before - 0.04,
-                                  0.0026 + 6 / f->canvas->view.scale);
-  g_assert_cmpfloat (number (f, "overflow", FIELD_OVERFLOW_CREST), <, before);
-  g_assert_false (document_in_gesture (f->document));
-  document_undo (f->document);
-  g_assert_cmpfloat (number (f, "overflow", FIELD_OVERFLOW_CREST), ==, before);
-  g_assert_null (document_undo_label (f->document));
-}
-
-static void
-test_drag_home (Fixture *f, gconstpointer data)
-{
-  selection_set_key (f->selection, "overflow");
-  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
-  move (f, 0, 30);
-  g_assert_nonnull (document_undo_label (f->document));
-  move (f, 0, 1);
-  let_go (f, 0, 1);
-  g_assert_null (document_undo_label (f->document));
-  g_assert_false (document_is_modified (f->document));
-}
-
-/* Along one axis the field of the other stays as it was, unknown if it was unknown. */
-static void
-test_drag_one_axis (Fixture *f, gconstpointer data)
-{
-  const double x = number (f, "level-baffle", FIELD_BAFFLE_X);
-
-  selection_set_key (f->selection, "level-baffle");
-  press_handle (f, "level-baffle", FIELD_BAFFLE_HEIGHT);
-  move (f, 4, -40);
-  let_go (f, 4, -40);
-  g_assert_cmpfloat (number (f, "level-baffle", FIELD_BAFFLE_X), ==, x);
-  g_assert_nonnull (document_undo_label (f->document));
-}
-
-static void
-test_escape (Fixture *f, gconstpointer data)
-{
-  g_autoptr (Design) before = design_ref (document_get_design (f->document));
-
-  selection_set_key (f->selection, "overflow");
-  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
-  move (f, 0, 40);
-  g_assert_false (design_equal (before, document_get_design (f->document)));
-  g_assert_true (gtk_widget_get_visible (f->canvas->note));
-  g_assert_true (key (f, GDK_KEY_Escape, 0));
-  g_assert_true (design_equal (before, document_get_design (f->document)));
-  g_assert_false (gtk_widget_get_visible (f->canvas->note));
-  /* What the pointer still does changes nothing, and the next Escape deselects. */
-  move (f, 0, 60);
-  let_go (f, 0, 60);
-  g_assert_true (design_equal (before, document_get_design (f->document)));
-  g_assert_cmpstr (selection_get_key (f->selection), ==, "overflow");
-  g_assert_true (key (f, GDK_KEY_Escape, 0));
-  g_assert_null (selection_get_key (f->selection));
-  g_assert_false (key (f, GDK_KEY_Escape, 0));
-}
-
-/* Beyond what the field takes the handle stops at the limit and says why. */
-static void
-test_refusal (Fixture *f, gconstpointer data)
-{
-  const double least = field_info (FIELD_OVERFLOW_CREST)->min;
-  const char *said;
-
-  selection_set_key (f->selection, "overflow");
-  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
-  move (f, 0, pixels (f, 0.3));
-  move (f, 0, pixels (f, 5));
-  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), least, 0.005);
-  said = gtk_label_get_text (GTK_LABEL (f->canvas->note));
-  g_assert_nonnull (strstr (said, "No further"));
-  move (f, 0, pixels (f, 0.02));
-  g_assert_cmpfloat (number (f, "overflow", FIELD_OVERFLOW_CREST), >, 0.3);
-  let_go (f, 0, pixels (f, 0.02));
-}
-
-/* Another file while a handle is in hand: the drag is forgotten, the new design untouched. */
-static void
-test_reset_while_dragging (Fixture *f, gconstpointer data)
-{
-  g_autoptr (Project) project = project_ref (document_get_project (f->document));
-
-  selection_set_key (f->selection, "overflow");
-  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
-  move (f, 0, 40);
-  document_reset (f->document, project, NULL);
-  move (f, 0, 60);
-  let_go (f, 0, 60);
-  g_assert_true (project_equal (project, document_get_project (f->document)));
-}
-
-static void
-test_destroy_while_dragging (Fixture *f, gconstpointer data)
-{
-  selection_set_key (f->selection, "overflow");
-  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
-  move (f, 0, 40);
-}
-
-static void
-test_nudge (Fixture *f, gconstpointer data)
-{
-  const double before = number (f, "overflow", FIELD_OVERFLOW_CREST);
-
-  selection_set_key (f->selection, "overflow");
-  gtk_widget_grab_focus (GTK_WIDGET (canvas_child (f->canvas, "overflow")));
-  g_assert_true (key (f, GDK_KEY_Up, 0));
-  g_assert_true (key (f, GDK_KEY_Up, 0));
-  g_assert_true (key (f, GDK_KEY_Down, GDK_SHIFT_MASK));
-  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), before - 0.008, 1e-12);
-  /* The Control of Control+Z ends the row, which is one step. */
-  g_assert_false (key (f, GDK_KEY_Control_L, 0));
-  g_assert_false (document_in_gesture (f->document));
-  document_undo (f->document);
-  g_assert_cmpfloat (number (f, "overflow", FIELD_OVERFLOW_CREST), ==, before);
-  g_assert_null (document_undo_label (f->document));
-}
-
-/* In US units a nudge is a sixteenth of an inch. */
-static void
-test_nudge_us (Fixture *f, gconstpointer data)
-{
-  g_assert_true (document_set_number (f->document, "job", FIELD_JOB_UNITS, 1, NULL));
-  g_assert_true (document_set_number (f->document, "overflow", FIELD_OVERFLOW_CREST, 22 * 0.0254, NULL));
-  selection_set_key (f->selection, "overflow");
-  gtk_widget_grab_focus (GTK_WIDGET (canvas_child (f->canvas, "overflow")));
-  key (f, GDK_KEY_Up, 0);
-  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), 22.0625 * 0.0254, 1e-9);
-  key (f, GDK_KEY_Down, GDK_SHIFT_MASK);
-  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), 21.5625 * 0.0254, 1e-9);
-}
-
-static void
 on_edit_part (Canvas *canvas, const char *part, char **ret_key)
 {
   *ret_key = g_strdup (part);
@@ -458,19 +151,6 @@ test_view (Fixture *f, gconstpointer data)
   g_assert_cmpfloat (f->canvas->view.origin_x, ==, fitted.origin_x);
 }
 
-static GskRenderNode *
-draw (Fixture *f)
-{
-  GtkSnapshot *snapshot = gtk_snapshot_new ();
-  GskRenderNode *whole;
-
-  GTK_WIDGET_GET_CLASS (f->canvas)->snapshot (GTK_WIDGET (f->canvas), snapshot);
-  whole = gtk_snapshot_free_to_node (snapshot);
-  g_assert_nonnull (whole);
-  gsk_render_node_unref (whole);
-  return f->canvas->base;
-}
-
 /* The base is drawn once for hover, selection and a pan, and anew for another zoom, layer or design. */
 static void
 test_base_is_kept (Fixture *f, gconstpointer data)
@@ -489,6 +169,25 @@ test_base_is_kept (Fixture *f, gconstpointer data)
   canvas_show_layer (f->canvas, LAYER_DIMENSIONS, FALSE);
   g_assert_true (draw (f) != panned);
   gsk_render_node_unref (panned);
+}
+
+/* Space and a drag move the paper, and do not take up the focused part. */
+static void
+test_space_pan (Fixture *f, gconstpointer data)
+{
+  const double x = f->canvas->view.origin_x;
+  gboolean handled;
+
+  gtk_widget_grab_focus (GTK_WIDGET (canvas_child (f->canvas, "tank")));
+  g_signal_emit_by_name (controller (f, GTK_TYPE_EVENT_CONTROLLER_KEY), "key-pressed", GDK_KEY_space, 0, 0,
+                         &handled);
+  press (f, 300, 300);
+  move (f, 30, 0);
+  let_go (f, 30, 0);
+  g_signal_emit_by_name (controller (f, GTK_TYPE_EVENT_CONTROLLER_KEY), "key-released", GDK_KEY_space, 0, 0);
+  g_assert_cmpfloat_with_epsilon (f->canvas->view.origin_x, x + 30, 0.51);
+  g_assert_null (selection_get_key (f->selection));
+  g_assert_false (document_is_modified (f->document));
 }
 
 /* Choosing a finding brings the part it judges into view. */
@@ -522,24 +221,14 @@ main (int argc, char **argv)
   if (!gtk_init_check ())
     return 77;
   g_test_init (&argc, &argv, NULL);
-#define ADD(name, function) g_test_add ("/canvas/" name, Fixture, NULL, set_up, function, tear_down)
-  ADD ("children", test_children);
-  ADD ("children-follow", test_children_follow);
-  ADD ("click", test_click);
-  ADD ("contains", test_contains);
-  ADD ("drag", test_drag);
-  ADD ("drag-home", test_drag_home);
-  ADD ("drag-one-axis", test_drag_one_axis);
-  ADD ("escape", test_escape);
-  ADD ("refusal", test_refusal);
-  ADD ("reset-while-dragging", test_reset_while_dragging);
-  ADD ("destroy-while-dragging", test_destroy_while_dragging);
-  ADD ("nudge", test_nudge);
-  ADD ("nudge-us", test_nudge_us);
-  ADD ("walk", test_walk);
-  ADD ("view", test_view);
-  ADD ("base-is-kept", test_base_is_kept);
-  ADD ("finding", test_finding);
-#undef ADD
+  CANVAS_TEST ("children", test_children);
+  CANVAS_TEST ("children-follow", test_children_follow);
+  CANVAS_TEST ("click", test_click);
+  CANVAS_TEST ("contains", test_contains);
+  CANVAS_TEST ("walk", test_walk);
+  CANVAS_TEST ("view", test_view);
+  CANVAS_TEST ("base-is-kept", test_base_is_kept);
+  CANVAS_TEST ("space-pan", test_space_pan);
+  CANVAS_TEST ("finding", test_finding);
   return g_test_run ();
 }

@@ -1,0 +1,215 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* What a handle in hand and an arrow key change, as one step of the history, and what is refused. */
+#include <math.h>
+
+#include "tests/app/canvas-fixture.h"
+
+static void
+test_drag (Fixture *f, gconstpointer data)
+{
+  const double before = number (f, "overflow", FIELD_OVERFLOW_CREST);
+
+  selection_set_key (f->selection, "overflow");
+  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
+  move (f, 0, pixels (f, 0.02));
+  move (f, 0, pixels (f, 0.04));
+  let_go (f, 0, pixels (f, 0.04));
+  /* Down by 40 mm, to the grid or to an edge within six pixels. */
+  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), before - 0.04,
+                                  0.0026 + 6 / f->canvas->view.scale);
+  g_assert_cmpfloat (number (f, "overflow", FIELD_OVERFLOW_CREST), <, before);
+  g_assert_false (document_in_gesture (f->document));
+  document_undo (f->document);
+  g_assert_cmpfloat (number (f, "overflow", FIELD_OVERFLOW_CREST), ==, before);
+  g_assert_null (document_undo_label (f->document));
+}
+
+static void
+test_drag_home (Fixture *f, gconstpointer data)
+{
+  selection_set_key (f->selection, "overflow");
+  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
+  move (f, 0, 30);
+  g_assert_nonnull (document_undo_label (f->document));
+  move (f, 0, 1);
+  let_go (f, 0, 1);
+  g_assert_null (document_undo_label (f->document));
+  g_assert_false (document_is_modified (f->document));
+}
+
+/* Along one axis the field of the other stays as it was, unknown if it was unknown. */
+static void
+test_drag_one_axis (Fixture *f, gconstpointer data)
+{
+  const double x = number (f, "level-baffle", FIELD_BAFFLE_X);
+
+  selection_set_key (f->selection, "level-baffle");
+  press_handle (f, "level-baffle", FIELD_BAFFLE_HEIGHT);
+  move (f, 4, -40);
+  let_go (f, 4, -40);
+  g_assert_cmpfloat (number (f, "level-baffle", FIELD_BAFFLE_X), ==, x);
+  g_assert_nonnull (document_undo_label (f->document));
+}
+
+static void
+test_escape (Fixture *f, gconstpointer data)
+{
+  g_autoptr (Design) before = design_ref (document_get_design (f->document));
+
+  selection_set_key (f->selection, "overflow");
+  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
+  move (f, 0, 40);
+  g_assert_false (design_equal (before, document_get_design (f->document)));
+  g_assert_true (gtk_widget_get_visible (f->canvas->note));
+  g_assert_true (key (f, GDK_KEY_Escape, 0));
+  g_assert_true (design_equal (before, document_get_design (f->document)));
+  g_assert_false (gtk_widget_get_visible (f->canvas->note));
+  /* What the pointer still does changes nothing, and the next Escape deselects. */
+  move (f, 0, 60);
+  let_go (f, 0, 60);
+  g_assert_true (design_equal (before, document_get_design (f->document)));
+  g_assert_cmpstr (selection_get_key (f->selection), ==, "overflow");
+  g_assert_true (key (f, GDK_KEY_Escape, 0));
+  g_assert_null (selection_get_key (f->selection));
+  g_assert_false (key (f, GDK_KEY_Escape, 0));
+}
+
+/* Beyond what the field takes the handle stops at the limit and says why. */
+static void
+test_refusal (Fixture *f, gconstpointer data)
+{
+  const double least = field_info (FIELD_OVERFLOW_CREST)->min;
+  const char *said;
+
+  selection_set_key (f->selection, "overflow");
+  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
+  move (f, 0, pixels (f, 0.3));
+  move (f, 0, pixels (f, 5));
+  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), least, 0.005);
+  said = gtk_label_get_text (GTK_LABEL (f->canvas->note));
+  g_assert_nonnull (strstr (said, "No further"));
+  move (f, 0, pixels (f, 0.02));
+  g_assert_cmpfloat (number (f, "overflow", FIELD_OVERFLOW_CREST), >, 0.3);
+  let_go (f, 0, pixels (f, 0.02));
+}
+
+/* Another file while a handle is in hand: the drag is forgotten, the new design untouched. */
+static void
+test_reset_while_dragging (Fixture *f, gconstpointer data)
+{
+  g_autoptr (Project) project = project_ref (document_get_project (f->document));
+
+  selection_set_key (f->selection, "overflow");
+  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
+  move (f, 0, 40);
+  document_reset (f->document, project, NULL);
+  move (f, 0, 60);
+  let_go (f, 0, 60);
+  g_assert_true (project_equal (project, document_get_project (f->document)));
+}
+
+static void
+test_destroy_while_dragging (Fixture *f, gconstpointer data)
+{
+  selection_set_key (f->selection, "overflow");
+  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
+  move (f, 0, 40);
+}
+
+static void
+test_nudge (Fixture *f, gconstpointer data)
+{
+  const double before = number (f, "overflow", FIELD_OVERFLOW_CREST);
+
+  selection_set_key (f->selection, "overflow");
+  gtk_widget_grab_focus (GTK_WIDGET (canvas_child (f->canvas, "overflow")));
+  g_assert_true (key (f, GDK_KEY_Up, 0));
+  g_assert_true (key (f, GDK_KEY_Up, 0));
+  g_assert_true (key (f, GDK_KEY_Down, GDK_SHIFT_MASK));
+  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), before - 0.008, 1e-12);
+  /* The Control of Control+Z ends the row, which is one step. */
+  g_assert_false (key (f, GDK_KEY_Control_L, 0));
+  g_assert_false (document_in_gesture (f->document));
+  document_undo (f->document);
+  g_assert_cmpfloat (number (f, "overflow", FIELD_OVERFLOW_CREST), ==, before);
+  g_assert_null (document_undo_label (f->document));
+}
+
+/* In US units a nudge is a sixteenth of an inch. */
+static void
+test_nudge_us (Fixture *f, gconstpointer data)
+{
+  g_assert_true (document_set_number (f->document, "job", FIELD_JOB_UNITS, 1, NULL));
+  g_assert_true (document_set_number (f->document, "overflow", FIELD_OVERFLOW_CREST, 22 * 0.0254, NULL));
+  selection_set_key (f->selection, "overflow");
+  gtk_widget_grab_focus (GTK_WIDGET (canvas_child (f->canvas, "overflow")));
+  key (f, GDK_KEY_Up, 0);
+  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), 22.0625 * 0.0254, 1e-9);
+  key (f, GDK_KEY_Down, GDK_SHIFT_MASK);
+  g_assert_cmpfloat_with_epsilon (number (f, "overflow", FIELD_OVERFLOW_CREST), 21.5625 * 0.0254, 1e-9);
+}
+
+/* A design that cannot be computed is still drawn, named and changed. */
+static void
+test_no_evaluation (Fixture *f, gconstpointer data)
+{
+  g_assert_true (document_set_text (f->document, "siphon", FIELD_DRAIN_SIZE, "no-such-pipe", NULL));
+  g_assert_null (document_get_evaluation (f->document));
+  g_assert_nonnull (draw (f));
+  selection_set_finding (f->selection, 3, "siphon");
+  test_drag_one_axis (f, data);
+  g_assert_nonnull (draw (f));
+}
+
+/* Hands that know no measure: whatever is dragged, zoomed and undone, in the end all of it can be undone. */
+static void
+test_storm (Fixture *f, gconstpointer data)
+{
+  g_autoptr (Design) before = design_ref (document_get_design (f->document));
+  const double lengths[] = {0, 3, 40, 700, 1e6};
+
+  for (guint i = 0; i < 60; i++) {
+    const int part = g_test_rand_int_range (0, (int) design_n_parts (document_get_design (f->document)));
+    const unsigned n = scene_n_handles (f->canvas->scene, part);
+    const double sign = g_test_rand_bit () ? 1 : -1;
+    const double dx = sign * lengths[g_test_rand_int_range (0, 5)];
+    const double dy = lengths[g_test_rand_int_range (0, 5)];
+
+    selection_set_key (f->selection,
+                       part_key (design_part (document_get_design (f->document), (unsigned) part)));
+    if (n > 0 && canvas_drag_begin (f->canvas, part, (unsigned) g_test_rand_int_range (0, (int) n))) {
+      canvas_drag_to (f->canvas, dx, dy, g_test_rand_bit ());
+      if (i % 7 == 0)
+        canvas_drag_cancel (f->canvas);
+      canvas_drag_end (f->canvas);
+    }
+    canvas_nudge (f->canvas, g_test_rand_bit () ? AXIS_X : AXIS_Z, g_test_rand_bit () ? 1 : -1, TRUE);
+    canvas_nudge_end (f->canvas);
+    canvas_zoom_at (f->canvas, dy, dx, i % 3 == 0 ? 0.2 : 3);
+    canvas_reveal (f->canvas, part);
+    g_assert_nonnull (draw (f));
+  }
+  while (document_undo_label (f->document) != NULL)
+    document_undo (f->document);
+  g_assert_true (design_equal (before, document_get_design (f->document)));
+}
+
+int
+main (int argc, char **argv)
+{
+  if (!gtk_init_check ())
+    return 77;
+  g_test_init (&argc, &argv, NULL);
+  CANVAS_TEST ("drag", test_drag);
+  CANVAS_TEST ("drag-home", test_drag_home);
+  CANVAS_TEST ("drag-one-axis", test_drag_one_axis);
+  CANVAS_TEST ("escape", test_escape);
+  CANVAS_TEST ("refusal", test_refusal);
+  CANVAS_TEST ("reset-while-dragging", test_reset_while_dragging);
+  CANVAS_TEST ("destroy-while-dragging", test_destroy_while_dragging);
+  CANVAS_TEST ("nudge", test_nudge);
+  CANVAS_TEST ("nudge-us", test_nudge_us);
+  CANVAS_TEST ("no-evaluation", test_no_evaluation);
+  CANVAS_TEST ("storm", test_storm);
+  return g_test_run ();
+}
