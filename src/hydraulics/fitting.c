@@ -139,7 +139,7 @@ fitting_k (FittingKind kind, double bore_m, double shape, double *ret_k)
 HydraulicsStatus
 fitting_k_by_nominal (FittingKind kind, double nominal, double shape, double *ret_k)
 {
-  PipeSize size;
+  PipeDimensions size;
   HydraulicsStatus status = pipe_size (PIPE_ASTM_D1785_SCHEDULE_40, nominal, &size);
 
   return status == HYDRAULICS_OK ? fitting_k (kind, size.bore_m, shape, ret_k) : status;
@@ -148,7 +148,7 @@ fitting_k_by_nominal (FittingKind kind, double nominal, double shape, double *re
 HydraulicsStatus
 fitting_turbulent_friction_by_nominal (double nominal, double *ret_factor)
 {
-  PipeSize size;
+  PipeDimensions size;
   HydraulicsStatus status = pipe_size (PIPE_ASTM_D1785_SCHEDULE_40, nominal, &size);
 
   return status == HYDRAULICS_OK ? fitting_turbulent_friction (size.bore_m, ret_factor) : status;

@@ -236,7 +236,7 @@ typedef enum {
 /**
  * fitting_laying_length:
  * @series: which standard
- * @nominal: inch or mm as in PipeSize
+ * @nominal: inch or mm as in PipeDimensions
  * @ret_length_m: (out): least laying length, m: what to take off the axis length for a pipe that goes to the bottom of
  *   its socket
  *

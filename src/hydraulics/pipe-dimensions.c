@@ -15,7 +15,7 @@
   }
 
 /* ASTM D1785, Table 1 (outside diameters) and Table 2 (minimum walls), inches as printed. */
-static const PipeSize schedule_40[] = {
+static const PipeDimensions schedule_40[] = {
     INCH_SIZE (0.125, 0.405, 0.068), INCH_SIZE (0.25, 0.540, 0.088), INCH_SIZE (0.375, 0.675, 0.091),
     INCH_SIZE (0.5, 0.840, 0.109),   INCH_SIZE (0.75, 1.050, 0.113), INCH_SIZE (1.0, 1.315, 0.133),
     INCH_SIZE (1.25, 1.660, 0.140),  INCH_SIZE (1.5, 1.900, 0.145),  INCH_SIZE (2.0, 2.375, 0.154),
@@ -24,7 +24,7 @@ static const PipeSize schedule_40[] = {
     INCH_SIZE (8.0, 8.625, 0.322),
 };
 
-static const PipeSize schedule_80[] = {
+static const PipeDimensions schedule_80[] = {
     INCH_SIZE (0.125, 0.405, 0.095), INCH_SIZE (0.25, 0.540, 0.119), INCH_SIZE (0.375, 0.675, 0.126),
     INCH_SIZE (0.5, 0.840, 0.147),   INCH_SIZE (0.75, 1.050, 0.154), INCH_SIZE (1.0, 1.315, 0.179),
     INCH_SIZE (1.25, 1.660, 0.191),  INCH_SIZE (1.5, 1.900, 0.200),  INCH_SIZE (2.0, 2.375, 0.218),
@@ -34,13 +34,13 @@ static const PipeSize schedule_80[] = {
 };
 
 /* EN ISO 1452-2:2009, Table 2 (nominal walls, mm). */
-static const PipeSize sdr_21[] = {
+static const PipeDimensions sdr_21[] = {
     METRIC_SIZE (25.0, 1.5),  METRIC_SIZE (32.0, 1.6),  METRIC_SIZE (40.0, 1.9),  METRIC_SIZE (50.0, 2.4),
     METRIC_SIZE (63.0, 3.0),  METRIC_SIZE (75.0, 3.6),  METRIC_SIZE (90.0, 4.3),  METRIC_SIZE (110.0, 5.3),
     METRIC_SIZE (125.0, 6.0), METRIC_SIZE (140.0, 6.7), METRIC_SIZE (160.0, 7.7),
 };
 
-static const PipeSize sdr_13_6[] = {
+static const PipeDimensions sdr_13_6[] = {
     METRIC_SIZE (20.0, 1.5),  METRIC_SIZE (25.0, 1.9),  METRIC_SIZE (32.0, 2.4),   METRIC_SIZE (40.0, 3.0),
     METRIC_SIZE (50.0, 3.7),  METRIC_SIZE (63.0, 4.7),  METRIC_SIZE (75.0, 5.6),   METRIC_SIZE (90.0, 6.7),
     METRIC_SIZE (110.0, 8.1), METRIC_SIZE (125.0, 9.2), METRIC_SIZE (140.0, 10.3), METRIC_SIZE (160.0, 11.8),
@@ -93,11 +93,11 @@ pipe_series_key (PipeSeries series)
   return series < N_PIPE_SERIES ? pipe_words[series].series : NULL;
 }
 
-const PipeSize *
+const PipeDimensions *
 pipe_series_sizes (PipeSeries series, guint *ret_count)
 {
   static const struct {
-    const PipeSize *sizes;
+    const PipeDimensions *sizes;
     guint count;
   } tables[N_PIPE_SERIES] = {
       [PIPE_ASTM_D1785_SCHEDULE_40] = {schedule_40, G_N_ELEMENTS (schedule_40)},
@@ -121,10 +121,10 @@ same_nominal (double a, double b)
 }
 
 HydraulicsStatus
-pipe_size (PipeSeries series, double nominal, PipeSize *ret_size)
+pipe_size (PipeSeries series, double nominal, PipeDimensions *ret_size)
 {
   guint count;
-  const PipeSize *sizes = pipe_series_sizes (series, &count);
+  const PipeDimensions *sizes = pipe_series_sizes (series, &count);
 
   if (sizes == NULL || !isfinite (nominal))
     return HYDRAULICS_INVALID_ARGUMENT;

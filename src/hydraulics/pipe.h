@@ -111,7 +111,7 @@ typedef struct {
   double wall_m; /* minimum wall */
   double
       bore_m; /* outside less two minimum walls: the largest bore; makers' average bores are up to 0.6 mm smaller */
-} PipeSize;
+} PipeDimensions;
 
 /**
  * pipe_series_from_key:
@@ -133,15 +133,15 @@ const char *pipe_series_key (PipeSeries series);
  *   count of 0 for a number outside the list. ASTM D1785 Tables 1 and 2 (minimum walls); EN ISO 1452-2:2009 Table 2,
  *   whose walls are outside diameter / SDR rounded up to 0.1 mm (ISO 4065), least 1.5 mm.
  */
-const PipeSize *pipe_series_sizes (PipeSeries series, guint *ret_count);
+const PipeDimensions *pipe_series_sizes (PipeSeries series, guint *ret_count);
 
 /**
  * pipe_size:
- * @nominal: as PipeSize; matched within 1e-6
+ * @nominal: as PipeDimensions; matched within 1e-6
  * @ret_size: (out): the size
  * Returns: HYDRAULICS_OUT_OF_RANGE (no output) if the series has no such size
  */
-HydraulicsStatus pipe_size (PipeSeries series, double nominal, PipeSize *ret_size);
+HydraulicsStatus pipe_size (PipeSeries series, double nominal, PipeDimensions *ret_size);
 
 /* Solvent-cement sockets by standard. */
 #define SOCKET_SERIES(X)                                                                                     \
@@ -163,7 +163,7 @@ SocketSeries socket_series_for_pipe (PipeSeries series);
 
 /**
  * socket_depth:
- * @nominal: as PipeSize
+ * @nominal: as PipeDimensions
  * @ret_depth_m: (out): minimum socket length, m: how far the pipe goes in
  *
  * ASTM D2466 and D2467, socket dimensions (minimum C); ISO 727-1 and EN ISO 1452-3: 0.5 d + 6 mm, sizes 12 to 160.

@@ -172,7 +172,7 @@ test_metric_walls_follow_their_rule (void)
 
   for (guint r = 0; r < G_N_ELEMENTS (rules); r++) {
     guint n;
-    const PipeSize *sizes = pipe_series_sizes (rules[r].series, &n);
+    const PipeDimensions *sizes = pipe_series_sizes (rules[r].series, &n);
     for (guint i = 0; i < n; i++) {
       double rule = fmax (1.5, ceil (sizes[i].nominal / rules[r].sdr * 10.0 - 0.2) / 10.0);
       g_assert_cmpfloat (fabs (sizes[i].wall_m * 1e3 - rule), <, 0.101);
@@ -187,9 +187,9 @@ test_keys_come_back (void)
 {
   for (guint i = 0; i < N_PIPE_SERIES; i++) {
     PipeSeries series = N_PIPE_SERIES;
-    PipeSize size;
+    PipeDimensions size;
     guint n;
-    const PipeSize *sizes = pipe_series_sizes ((PipeSeries) i, &n);
+    const PipeDimensions *sizes = pipe_series_sizes ((PipeSeries) i, &n);
     g_assert_cmpint (pipe_series_from_key (pipe_series_standard ((PipeSeries) i),
                                            pipe_series_key ((PipeSeries) i), &series),
                      ==, HYDRAULICS_OK);

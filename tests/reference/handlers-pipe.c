@@ -23,7 +23,7 @@ pipe_head_loss (Given *given, double *ret_got)
 }
 
 static HydraulicsStatus
-given_size (Given *given, PipeSize *ret_size)
+given_size (Given *given, PipeDimensions *ret_size)
 {
   PipeSeries series;
   HydraulicsStatus status =
@@ -35,7 +35,7 @@ given_size (Given *given, PipeSize *ret_size)
 static HydraulicsStatus
 pipe_inside_diameter (Given *given, double *ret_got)
 {
-  PipeSize size;
+  PipeDimensions size;
   HydraulicsStatus status = given_size (given, &size);
 
   if (status == HYDRAULICS_OK)
@@ -46,7 +46,7 @@ pipe_inside_diameter (Given *given, double *ret_got)
 static HydraulicsStatus
 pipe_outside_diameter (Given *given, double *ret_got)
 {
-  PipeSize size;
+  PipeDimensions size;
   HydraulicsStatus status = given_size (given, &size);
 
   if (status == HYDRAULICS_OK)
@@ -57,7 +57,7 @@ pipe_outside_diameter (Given *given, double *ret_got)
 static HydraulicsStatus
 pipe_wall (Given *given, double *ret_got)
 {
-  PipeSize size;
+  PipeDimensions size;
   HydraulicsStatus status = given_size (given, &size);
 
   if (status == HYDRAULICS_OK)
