@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#define MOST_USES 6
+#define MOST_USES 12
 
 /* A pump whose range ends near the target will do: shares of the wanted flow. */
 #define LEAST_OF_TARGET 0.95
