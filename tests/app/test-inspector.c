@@ -128,7 +128,7 @@ test_number (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "559" UNITS_SPACE "mm");
 
   document_undo (fixture->document);
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "560" UNITS_SPACE "mm");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "550" UNITS_SPACE "mm");
   g_assert_null (document_undo_label (fixture->document));
 }
 

@@ -126,8 +126,8 @@ test_refused (void)
        "and with its unit."},
       {"5,1 1/2 ft\n9,1 1/4 ft\n", METRIC, FILES_ERROR_AMBIGUOUS,
        ": the commas can stand between columns or within numbers; set the columns apart by semicolons."},
-      {"Flow (gph); Head (m)\n0;3\n900;2\n", METRIC, FILES_ERROR_AMBIGUOUS,
-       ", line 1: the unit of “Flow (gph)” can be read in more than one way; write it out, such as "
+      {"Flow (gal/h); Head (m)\n0;3\n900;2\n", METRIC, FILES_ERROR_AMBIGUOUS,
+       ", line 1: the unit of “Flow (gal/h)” can be read in more than one way; write it out, such as "
        "“us_gph”."},
       {"Flow; Flow\n0;3\n900;2\n", METRIC, FILES_ERROR_BAD_VALUE,
        ", line 1: both columns are headed alike; one must be a flow and the other a head."},
