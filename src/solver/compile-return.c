@@ -7,6 +7,8 @@
 #include "solver/model.h"
 
 #define NOZZLE_COEFFICIENT 0.95
+/* Difference of two cosines that counts as none. */
+#define STRAIGHT_SLACK 1e-6
 
 typedef struct {
   System *system;
@@ -266,13 +268,59 @@ make_networks (Builder *builder, SystemStatus *ret_status, int *ret_part)
   return true;
 }
 
-/* A tee with exactly three runs gets losses that follow the split: its run is the pair that lies straightest. */
+/* Direction in which a run leaves a node: from its end there to its first other point. Zero where it has no length. */
+static Point3
+leaves_node (const System *system, const RunModel *run, guint node)
+{
+  const Part *part = design_part (system->design, (unsigned) run->part);
+  const unsigned n = geometry_run (system->design, part, NULL, 0);
+  g_autofree Point3 *points = g_new (Point3, n);
+  const bool starts = run->from == node;
+  Point3 way = {0};
+  double length_m = 0;
+
+  geometry_run (system->design, part, points, n);
+  for (unsigned i = 1; i < n && !(length_m > 0); i++) {
+    const Point3 here = points[starts ? 0 : n - 1], there = points[starts ? i : n - 1 - i];
+
+    way = (Point3){there.x - here.x, there.y - here.y, there.z - here.z};
+    length_m = sqrt (way.x * way.x + way.y * way.y + way.z * way.z);
+  }
+  return length_m > 0 ? (Point3){way.x / length_m, way.y / length_m, way.z / length_m} : (Point3){0};
+}
+
+/* Which of three runs at a node is the branch of the tee: the one beside the pair that lies straightest. Where no pair
+ * does, the last in the file. */
+static unsigned
+branch_of_tee (const System *system, const guint at[3], guint node)
+{
+  Point3 way[3];
+  unsigned branch = 2;
+  double straightest = 1;
+
+  for (unsigned i = 0; i < 3; i++)
+    way[i] = leaves_node (system, &system->runs[at[i]], node);
+  for (unsigned k = 0; k < 3; k++) {
+    const unsigned i = 2 - k;
+    const Point3 a = way[(i + 1) % 3], b = way[(i + 2) % 3];
+    const double cosine = a.x * b.x + a.y * b.y + a.z * b.z;
+
+    if (cosine < straightest - STRAIGHT_SLACK) {
+      straightest = cosine;
+      branch = i;
+    }
+  }
+  return branch;
+}
+
+/* A tee with exactly three runs gets losses that follow the split: its run is the pair that lies straightest. So a riser
+ * that meets a level pipe in its middle parts evenly, and one that only gives off an arm keeps its straight way. */
 static void
-add_tee_loss (Builder *builder, const Part *part, guint node)
+add_tee_loss (Builder *builder, guint node)
 {
   System *system = builder->system;
-  guint at[3], n = 0;
-  double widest = 0;
+  guint at[3];
+  unsigned n = 0, branch;
   NetworkTee tee = {.node = node, .angle_deg = 90};
 
   for (unsigned i = 0; i < system->n_runs; i++)
@@ -283,13 +331,16 @@ add_tee_loss (Builder *builder, const Part *part, guint node)
     }
   if (n != 3)
     return;
-  /* Runs are kept in file order: the first run onward is the straight way, the last one the branch. */
-  tee.run[0] = system->runs[at[0]].link;
-  tee.run[1] = system->runs[at[1]].link;
-  tee.branch = system->runs[at[2]].link;
-  widest = fmax (system->runs[at[0]].pipe.bore_m, system->runs[at[1]].pipe.bore_m);
-  tee.run_m = widest;
-  tee.branch_m = fmin (system->runs[at[2]].pipe.bore_m, 2 * widest);
+  branch = branch_of_tee (system, at, node);
+
+  const RunModel *first = &system->runs[at[branch == 0 ? 1 : 0]],
+                 *second = &system->runs[at[branch == 2 ? 1 : 2]];
+
+  tee.run[0] = first->link;
+  tee.run[1] = second->link;
+  tee.branch = system->runs[at[branch]].link;
+  tee.run_m = fmax (first->pipe.bore_m, second->pipe.bore_m);
+  tee.branch_m = fmin (system->runs[at[branch]].pipe.bore_m, 2 * tee.run_m);
   g_array_append_val (builder->tees, tee);
 }
 
@@ -321,7 +372,7 @@ build (Builder *builder, GArray *segments, SystemStatus *ret_status, int *ret_pa
     guint node;
 
     if (node_of (builder, tee, &node))
-      add_tee_loss (builder, tee, node);
+      add_tee_loss (builder, node);
   }
   follow_runs (system);
   return make_networks (builder, ret_status, ret_part);

@@ -144,6 +144,67 @@ test_equal_branches_share (void)
   g_assert_cmpfloat (evaluation->outlets[1].flow_m3s, >, 0);
 }
 
+/* A riser of the sound system, led to a tee below the rim from which two arms of one length run to two outlets. The
+ * corner of the riser before the tee says from where it comes. */
+static Evaluation *
+parted (double before_x, double before_z, bool left_first)
+{
+  const double tee_x = 1.0, tee_y = 0.62, tee_z = 1.53;
+  const char *arms[] = {left_first ? "left" : "right", left_first ? "right" : "left"};
+  Draft *draft = fixture_draft ();
+
+  fixture_add (draft, PART_TEE, "tee", NULL);
+  fixture_add (draft, PART_OUTLET, "outlet-2", "display");
+  fixture_set (draft, "outlet-2", FIELD_OUTLET_BORE, 0.02);
+  for (unsigned i = 0; i < 2; i++) {
+    const bool left = arms[i][0] == 'l';
+    const char *corners[] = {left ? "left-corner" : "right-corner", left ? "left-drop" : "right-drop"};
+
+    fixture_add (draft, PART_RETURN, arms[i], "tee");
+    fixture_set_text (draft, arms[i], FIELD_RETURN_TO, left ? "outlet" : "outlet-2");
+    fixture_set_text (draft, arms[i], FIELD_RETURN_SIZE, "sch40-1");
+    fixture_add (draft, PART_CORNER, corners[0], arms[i]);
+    fixture_set (draft, corners[0], FIELD_CORNER_X, tee_x + (left ? -0.3 : 0.3));
+    fixture_add (draft, PART_CORNER, corners[1], arms[i]);
+    fixture_set (draft, corners[1], FIELD_CORNER_Y, tee_y - 0.1);
+  }
+  fixture_set_text (draft, "return", FIELD_RETURN_TO, "tee");
+  fixture_set (draft, "corner-2", FIELD_CORNER_X, before_x);
+  fixture_set (draft, "corner-2", FIELD_CORNER_Y, tee_y);
+  fixture_set (draft, "corner-2", FIELD_CORNER_Z, before_z);
+  fixture_set (draft, "tee", FIELD_TEE_X, tee_x);
+  fixture_set (draft, "tee", FIELD_TEE_Y, tee_y);
+  fixture_set (draft, "tee", FIELD_TEE_Z, tee_z);
+  for (unsigned i = 0; i < 2; i++) {
+    const char *outlet = i == 0 ? "outlet" : "outlet-2";
+
+    /* Both mouths straight under the ends of the arms. */
+    fixture_set (draft, outlet, FIELD_OUTLET_X, tee_x + (i == 0 ? -0.3 : 0.3) + 0.013);
+    fixture_set (draft, outlet, FIELD_OUTLET_Y, tee_y - 0.1 + 0.013);
+  }
+  return fixture_evaluate (draft);
+}
+
+/* Which leg of a tee is its branch is a matter of how the pipes lie, not of the order in which they were drawn. A riser
+ * that meets two arms from below parts evenly; one that comes along with an arm keeps to that arm (Crane TP-410: the
+ * straight way of a dividing tee loses less than its branch). */
+static void
+test_tee_by_its_lie (void)
+{
+  for (unsigned order = 0; order < 2; order++) {
+    g_autoptr (Evaluation) below = parted (1.0, 0.8, order == 0);
+    g_autoptr (Evaluation) from_left = parted (0.9, 1.53, order == 0);
+    g_autoptr (Evaluation) from_right = parted (1.1, 1.53, order == 0);
+
+    g_assert_cmpint (below->status, ==, EVALUATION_OK);
+    g_assert_cmpfloat_with_epsilon (below->outlets[0].flow_m3s, below->outlets[1].flow_m3s,
+                                    1e-6 * below->outlets[0].flow_m3s);
+    /* Coming from the left it runs on to the right, which is the second outlet. */
+    g_assert_cmpfloat (from_left->outlets[1].flow_m3s, >, 1.05 * from_left->outlets[0].flow_m3s);
+    g_assert_cmpfloat (from_right->outlets[0].flow_m3s, >, 1.05 * from_right->outlets[1].flow_m3s);
+  }
+}
+
 /* Pressure at the break from the energy balance of the whole run: total head behind the pump less all losses before it. */
 static void
 test_break_pressure (void)
@@ -170,6 +231,7 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/return/crest", test_higher_crest_never_raises_the_flow);
   g_test_add_func ("/solver/return/edges", test_edges_are_in_order);
   g_test_add_func ("/solver/return/branches", test_equal_branches_share);
+  g_test_add_func ("/solver/return/tee", test_tee_by_its_lie);
   g_test_add_func ("/solver/return/break", test_break_pressure);
   return g_test_run ();
 }
