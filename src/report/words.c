@@ -64,7 +64,33 @@ ordinal (const Design *design, const Part *part)
   return 0;
 }
 
-/* What a part is by its own choice field, or by its kind. */
+/* Names of the fittings of the built-in catalogue, so that they are translated: the XML holds them in English. */
+static const struct {
+  const char *key, *name;
+} fittings[] = {{"union", N_ ("Union")},
+                {"coupling", N_ ("Coupling")},
+                {"gate-valve", N_ ("Gate valve")},
+                {"ball-valve", N_ ("Ball valve with unions")},
+                {"diaphragm-valve", N_ ("Diaphragm valve")},
+                {"check-valve", N_ ("Swing check valve")},
+                {"spring-check-valve", N_ ("Spring check valve")},
+                {"bulkhead", N_ ("Bulkhead")},
+                {"strainer", N_ ("Slotted strainer, clean")},
+                {"strainer-half", N_ ("Slotted strainer, half covered")},
+                {"reducer", N_ ("Reducer, one size")},
+                {"tee-run", N_ ("Tee, straight through")},
+                {"hose-barb", N_ ("Hose barb")}};
+
+const char *
+words_fitting (const char *key)
+{
+  for (unsigned i = 0; i < G_N_ELEMENTS (fittings); i++)
+    if (g_strcmp0 (fittings[i].key, key) == 0)
+      return _ (fittings[i].name);
+  return _ (part_kind_name (PART_FITTING));
+}
+
+/* What a part is by its own choice field, by its type, or by its kind. */
 static const char *
 kind_words (const Design *design, const Part *part)
 {
@@ -73,10 +99,33 @@ kind_words (const Design *design, const Part *part)
     FieldId field;
   } by_choice[] = {{PART_DRAIN, FIELD_DRAIN_ROLE}, {PART_DEVICE, FIELD_DEVICE_KIND}};
 
+  if (part_kind (part) == PART_FITTING)
+    return words_fitting (design_text (design, part, FIELD_FITTING_TYPE));
   for (unsigned i = 0; i < G_N_ELEMENTS (by_choice); i++)
     if (part_kind (part) == by_choice[i].kind)
       return words_choice (by_choice[i].field, design_choice (design, part, by_choice[i].field));
   return _ (part_kind_name (part_kind (part)));
+}
+
+/* "Gate valve of Return run", "Corner 2 of Drain": numbered where the run has several that are called so. */
+static char *
+run_piece_words (const Design *design, const Part *part)
+{
+  g_autofree char *owner = words_part (design, design_owner (design, part));
+  const char *kind = kind_words (design, part);
+  const unsigned n = design_n_children (design, part_owner (part), part_kind (part));
+  unsigned place = 0, alike = 0;
+
+  for (unsigned i = 0; i < n; i++) {
+    const Part *each = design_child (design, part_owner (part), part_kind (part), i);
+
+    alike += g_str_equal (kind_words (design, each), kind);
+    if (each == part)
+      place = alike;
+  }
+  if (alike < 2)
+    return g_strdup_printf (C_ ("part of a run", "%s of %s"), kind, owner);
+  return g_strdup_printf (C_ ("part of a run", "%s %u of %s"), kind, place, owner);
 }
 
 char *
@@ -93,15 +142,8 @@ words_part (const Design *design, const Part *part)
     return g_strdup_printf (
         _ ("Chamber %u, %s"), MAX (number, 1),
         words_choice (FIELD_CHAMBER_ROLE, design_choice (design, part, FIELD_CHAMBER_ROLE)));
-  if (part_kind (part) == PART_CORNER || part_kind (part) == PART_FITTING) {
-    const Part *run = design_owner (design, part);
-    g_autofree char *owner = words_part (design, run);
-    unsigned place = 0;
-
-    while (design_child (design, part_owner (part), part_kind (part), place) != part)
-      place++;
-    return g_strdup_printf (C_ ("part of a run", "%s %u of %s"), kind_words (design, part), place + 1, owner);
-  }
+  if (part_kind (part) == PART_CORNER || part_kind (part) == PART_FITTING)
+    return run_piece_words (design, part);
   if (part_kind (part) == PART_DRAIN || number == 0)
     return g_strdup (kind_words (design, part));
   return g_strdup_printf (C_ ("numbered part", "%s %u"), kind_words (design, part), number);

@@ -20,6 +20,9 @@ const char *words_help (FieldId field);
 const char *words_basis (FieldId field);
 const char *words_grade (Grade grade);
 
+/* Translated name of a fitting of the built-in catalogue by its key ("Gate valve"); "Fitting" for another one. */
+const char *words_fitting (const char *key);
+
 /* The name of a choice of a field by its index. */
 const char *words_choice (FieldId field, int index);
 

@@ -98,9 +98,13 @@ test_names (void)
   g_autoptr (Design) design = NULL;
   static const struct {
     const char *key, *name;
-  } names[] = {{"display", "Display tank"},   {"inlet", "Chamber 1, Media"},
-               {"drain", "Vented standpipe"}, {"outlet", "Outlet 1"},
-               {"heater", "Other"},           {"return-corner-1", "Corner 1 of North return"},
+  } names[] = {{"display", "Display tank"},
+               {"inlet", "Chamber 1, Media"},
+               {"drain", "Vented standpipe"},
+               {"outlet", "Outlet 1"},
+               {"heater", "Other"},
+               {"return-union", "Union of North return"},
+               {"return-corner-1", "Corner of North return"},
                {"return", "North return"}};
 
   draft_add (draft, PART_OUTLET, "second", NULL, "display", NULL, NULL);
