@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "sheet/build.h"
+
+char *
+build_size (const Build *build, double length_m)
+{
+  return units_format (length_m, QUANTITY_LENGTH, &build->style, NULL, UNITS_BUILD);
+}
+
+char *
+build_bore (const Build *build, double diameter_m)
+{
+  return units_format (diameter_m, QUANTITY_DIAMETER, &build->style, NULL, UNITS_BUILD);
+}
+
+char *
+build_measure (const Build *build, double value, Quantity quantity)
+{
+  return units_format (value, quantity, &build->style, NULL, UNITS_MEASURE);
+}
+
+char *
+build_box (const Build *build, double length_m, double width_m, double height_m)
+{
+  const Unit *unit = units_unit_for (QUANTITY_LENGTH, &build->style);
+  const double sizes[] = {length_m, width_m, height_m};
+  g_autofree char *symbol = units_symbol (unit, &build->style);
+  GString *text = g_string_new (NULL);
+
+  for (unsigned i = 0; i < G_N_ELEMENTS (sizes); i++) {
+    g_autofree char *number =
+        units_format_number (sizes[i], QUANTITY_LENGTH, &build->style, unit, UNITS_BUILD);
+
+    g_string_append_printf (text, "%s%s", i > 0 ? " × " : "", number);
+  }
+  g_string_append_printf (text, UNITS_SPACE "%s", symbol);
+  return g_string_free (text, FALSE);
+}
+
+double
+build_number (const Build *build, const Part *part, FieldId field)
+{
+  return design_number (build->design, part, field);
+}
+
+char *
+build_field (const Build *build, const Part *part, FieldId field)
+{
+  return units_format (build_number (build, part, field), field_info (field)->quantity, &build->style, NULL,
+                       UNITS_BUILD);
+}
+
+Rect
+build_figure (Build *build, SceneKind kind, unsigned layers, double width, double height)
+{
+  Figure *figure = figure_new (build->design, build->catalogue, build->evaluation, &build->style, kind,
+                               layers, build->engine, width, height);
+
+  return flow_figure (&build->flow, figure);
+}
+
+void
+build_note (Build *build, const char *text)
+{
+  flow_gap (&build->flow, 3);
+  flow_need (&build->flow, 2 * 1.3 * TEXT_SMALL);
+  flow_paragraph (&build->flow, text, TEXT_SMALL, false);
+}

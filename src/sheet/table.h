@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Tables of texts: columns as wide as their texts need, cells that wrap, rows that stay whole, a head that is repeated
+ * where a table goes on in the next column or page. */
+#pragma once
+
+#include "sheet/flow.h"
+
+/* What a column holds. */
+typedef enum {
+  COLUMN_TEXT,    /* words, which wrap; shares the room that is left */
+  COLUMN_NUMBER,  /* figures, aligned at the right */
+  COLUMN_BUILT,   /* figures that something is cut or built to: 3.5 mm high */
+  COLUMN_BALLOON, /* an item number in a circle (ISO 6433) */
+  COLUMN_BLANK    /* a box to write in */
+} ColumnKind;
+
+typedef struct {
+  const char *head; /* marked for translation */
+  ColumnKind kind;
+} TableColumn;
+
+#define TABLE_COLUMNS_MAX 12
+
+typedef struct _Table Table;
+
+/* Copies its n columns; heads are marked for translation, and where all are NULL the table has none. */
+Table *table_new (const TableColumn *columns, unsigned n);
+void table_free (Table *table);
+
+/* Smaller text than usual, for calculations. */
+void table_set_size (Table *table, double size);
+
+/* Adds a row; takes one newly allocated string for each column, NULL for an empty cell. */
+void table_add (Table *table, ...);
+
+/* The same with all text of the row bold: a sum, or the head of a group. */
+void table_add_bold (Table *table, ...);
+
+unsigned table_n_rows (const Table *table);
+
+/* Lays the table out from where the flow is, under a heading where that is not NULL. A table without rows leaves no
+ * trace. */
+void table_flow (Table *table, Flow *flow, const char *heading);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Table, table_free)
