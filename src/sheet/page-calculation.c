@@ -19,11 +19,13 @@ add_back (Build *build, const DrainBack *back, const char *heading)
   for (unsigned i = 0; i < back->n_lines; i++)
     table_add (table, explain_back_line (build->design, &back->lines[i]),
                build_measure (build, back->lines[i].m3, QUANTITY_VOLUME));
-  table_add_bold (table, g_strdup (_ ("In all")), build_measure (build, back->total_m3, QUANTITY_VOLUME));
+  table_add (table, g_strdup (_ ("In all")), build_measure (build, back->total_m3, QUANTITY_VOLUME));
+  table_embolden (table);
   table_add (table, g_strdup (_ ("Free in the sump above its running levels")),
              build_measure (build, back->free_m3, QUANTITY_VOLUME));
-  table_add_bold (table, g_strdup (_ ("Still free then; below zero it spills on the floor")),
-                  build_measure (build, back->margin_m3, QUANTITY_VOLUME));
+  table_add (table, g_strdup (_ ("Still free then; below zero it spills on the floor")),
+             build_measure (build, back->margin_m3, QUANTITY_VOLUME));
+  table_embolden (table);
   table_flow (table, &build->flow, heading);
 }
 

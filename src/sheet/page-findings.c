@@ -51,12 +51,10 @@ build_findings_pages (Build *build)
     char letters[4];
 
     scene_finding_letters (i, letters);
+    table_add (table, g_strdup (letters), g_strdup (words_grade (finding->grade)), found_text (build, i),
+               mend_text (build, finding));
     if (finding->grade == GRADE_STOP)
-      table_add_bold (table, g_strdup (letters), g_strdup (words_grade (finding->grade)),
-                      found_text (build, i), mend_text (build, finding));
-    else
-      table_add (table, g_strdup (letters), g_strdup (words_grade (finding->grade)), found_text (build, i),
-                 mend_text (build, finding));
+      table_embolden (table);
   }
   table_flow (table, &build->flow, NULL);
   if (evaluation->findings_cut)

@@ -84,14 +84,16 @@ add_weights (Build *build)
              build_measure (build, weights.tank_glass_kg, QUANTITY_MASS));
   table_add (table, g_strdup (_ ("Rock and substrate, about")),
              build_measure (build, weights.rock_kg, QUANTITY_MASS));
-  table_add_bold (table, g_strdup (_ ("On the top of the stand")),
-                  build_measure (build, weights.on_top_kg, QUANTITY_MASS));
+  table_add (table, g_strdup (_ ("On the top of the stand")),
+             build_measure (build, weights.on_top_kg, QUANTITY_MASS));
+  table_embolden (table);
   table_add (table, g_strdup (_ ("Water in sump and pipes after a power cut, and reservoir")),
              build_measure (build, weights.sump_water_kg, QUANTITY_MASS));
   table_add (table, g_strdup (_ ("Glass of the sump")),
              build_measure (build, weights.sump_glass_kg, QUANTITY_MASS));
-  table_add_bold (table, g_strdup (_ ("On the floor, without the stand itself")),
-                  build_measure (build, weights.total_kg, QUANTITY_MASS));
+  table_add (table, g_strdup (_ ("On the floor, without the stand itself")),
+             build_measure (build, weights.total_kg, QUANTITY_MASS));
+  table_embolden (table);
   table_flow (table, &build->flow, _ ("What the stand carries"));
   flow_gap (&build->flow, 4);
   flow_paragraph (

@@ -204,7 +204,6 @@ sheet_write_pdf (const Sheet *sheet, cairo_write_func_t write, void *closure)
 
   set_metadata (sheet, surface);
   for (unsigned i = 0; i < sheet->pages->len; i++) {
-    cairo_pdf_surface_set_page_label (surface, sheet_page_title (sheet, i));
     sheet_draw_page (sheet, i, cr);
     cairo_show_page (cr);
   }

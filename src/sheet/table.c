@@ -26,6 +26,8 @@ struct _Table {
   unsigned n;
   double size;
   GPtrArray *rows;
+  bool measured;
+  double least[TABLE_COLUMNS_MAX], natural[TABLE_COLUMNS_MAX];
   double shared; /* width that they share now */
   double widths[TABLE_COLUMNS_MAX];
 };
@@ -68,36 +70,29 @@ table_set_size (Table *table, double size)
   table->size = size;
 }
 
-static void
-add_row (Table *table, bool bold, va_list cells)
+void
+table_add (Table *table, ...)
 {
   Row *row = g_new0 (Row, 1);
+  va_list cells;
 
+  va_start (cells, table);
   for (unsigned i = 0; i < table->n; i++)
     row->cells[i] = va_arg (cells, char *);
-  row->bold = bold;
+  va_end (cells);
+  table->measured = false;
   table->shared = 0;
   g_ptr_array_add (table->rows, row);
 }
 
 void
-table_add (Table *table, ...)
+table_embolden (Table *table)
 {
-  va_list cells;
+  Row *last = g_ptr_array_index (table->rows, table->rows->len - 1);
 
-  va_start (cells, table);
-  add_row (table, false, cells);
-  va_end (cells);
-}
-
-void
-table_add_bold (Table *table, ...)
-{
-  va_list cells;
-
-  va_start (cells, table);
-  add_row (table, true, cells);
-  va_end (cells);
+  last->bold = true;
+  table->measured = false;
+  table->shared = 0;
 }
 
 unsigned
@@ -191,7 +186,7 @@ share_words (Table *table, const double *least, const double *natural, double ro
 static void
 share_width (Table *table, TextEngine *engine, double width)
 {
-  double least[TABLE_COLUMNS_MAX], natural[TABLE_COLUMNS_MAX], sum_least = 0, sum_natural = 0, sum_words = 0;
+  double *least = table->least, *natural = table->natural, sum_least = 0, sum_natural = 0, sum_words = 0;
   double room = width - (table->n - 1) * CELL_GAP, words_room = room;
 
   if (width == table->shared)
@@ -200,12 +195,14 @@ share_width (Table *table, TextEngine *engine, double width)
   for (unsigned i = 0; i < table->n; i++) {
     const bool words = table->columns[i].kind == COLUMN_TEXT;
 
-    measure_column (table, engine, i, &least[i], &natural[i]);
+    if (!table->measured)
+      measure_column (table, engine, i, &least[i], &natural[i]);
     sum_least += least[i];
     sum_natural += natural[i];
     sum_words += words ? natural[i] : 0;
     words_room -= words ? 0 : natural[i];
   }
+  table->measured = true;
   for (unsigned i = 0; i < table->n; i++) {
     table->widths[i] = natural[i];
     if (sum_natural <= room && table->columns[i].kind == COLUMN_TEXT && sum_words > 0)

@@ -33,8 +33,8 @@ void table_set_size (Table *table, double size);
 /* Adds a row; takes one newly allocated string for each column, NULL for an empty cell. */
 void table_add (Table *table, ...);
 
-/* The same with all text of the row bold: a sum, or the head of a group. */
-void table_add_bold (Table *table, ...);
+/* Makes the row that was added last bold: a sum, or what matters most. */
+void table_embolden (Table *table);
 
 unsigned table_n_rows (const Table *table);
 

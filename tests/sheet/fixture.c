@@ -6,6 +6,9 @@
 #include "design/choices.h"
 #include "solver/system.h"
 
+/* One of each check, and some more. */
+#define FINDINGS (N_CHECKS + 20)
+
 Catalogue *
 sheet_fixture_catalogue (void)
 {
@@ -250,21 +253,21 @@ sheet_fixture_lay_out_full (Design *design, bool us)
   NumberStyle style = us ? number_style_us () : number_style_metric ();
   const int n = (int) design_n_parts (design);
 
-  for (unsigned i = 0; i < EVALUATION_FINDINGS_MAX; i++)
+  for (unsigned i = 0; i < FINDINGS; i++)
     evaluation->findings[i] = (Finding){.check = (CheckId) (i % N_CHECKS),
-                                        .grade = (Grade) (i / (EVALUATION_FINDINGS_MAX / N_GRADES + 1)),
+                                        .grade = (Grade) (i / (FINDINGS / N_GRADES + 1)),
                                         .part = (int) i % n,
                                         .other_part = (int) (i + 1) % n,
                                         .quantity = check_quantity ((CheckId) (i % N_CHECKS)),
                                         .value = 0.01 * i,
                                         .limit = 0.5,
                                         .remedy = {.part = -1}};
-  evaluation->n_findings = EVALUATION_FINDINGS_MAX;
+  evaluation->n_findings = FINDINGS;
   for (unsigned i = 0; i < EVALUATION_LINES_MAX; i++)
     evaluation->drain_back.lines[i] =
         (BackLine){.kind = (BackKind) (i % N_BACK_KINDS), .part = (int) i % n, .m3 = 0.001};
   evaluation->drain_back.n_lines = EVALUATION_LINES_MAX;
-  for (unsigned i = 0; i < 1000; i++)
+  for (unsigned i = 0; i < 2 * N_STEPS; i++)
     trace_add (trace, (StepId) (i % N_STEPS), (Scenario) (i % N_SCENARIOS), (int) i % n, values);
   return sheet_new (design, catalogue, evaluation, trace, &style, "2026-03-14");
 }

@@ -20,5 +20,5 @@ Design *sheet_fixture_long_names (bool us);
 /* Evaluates the design with the fixture's catalogue and lays its sheets out. */
 Sheet *sheet_fixture_lay_out (Design *design, bool us);
 
-/* The same without evaluating it: with as many findings, lines and steps, of every kind, as an evaluation may hold. */
+/* The same without evaluating it: with findings and steps of every kind, and as many lines of drain-back as there may be. */
 Sheet *sheet_fixture_lay_out_full (Design *design, bool us);

@@ -235,27 +235,32 @@ test_scale (void)
 }
 
 static void
-test_extreme (void)
+test_crowded (void)
 {
-  for (unsigned us = 0; us < 2; us++) {
-    g_autoptr (Design) huge = sheet_fixture_huge (us != 0), names = sheet_fixture_long_names (us != 0);
-    g_autoptr (Sheet) crowded = sheet_fixture_lay_out_full (huge, us != 0);
-    g_autoptr (Sheet) wordy = sheet_fixture_lay_out (names, us != 0);
-    g_autofree char *text = all_text (crowded);
+  g_autoptr (Design) design = sheet_fixture_huge (false);
+  g_autoptr (Sheet) sheet = sheet_fixture_lay_out_full (design, false);
+  g_autofree char *text = all_text (sheet);
 
-    assert_in_frame (crowded, us != 0, us != 0);
-    assert_in_frame (wordy, us != 0, us != 0);
-    assert_has (text, "Drain 48");
-    assert_has (text, "Probe 100");
-    assert_has (text, "Chamber 24, Return");
-  }
+  assert_in_frame (sheet, false, false);
+  assert_has (text, "Drain 48");
+  assert_has (text, "Probe 100");
+  assert_has (text, "Chamber 24, Return");
+}
+
+static void
+test_long_names (void)
+{
+  g_autoptr (Design) design = sheet_fixture_long_names (true);
+  g_autoptr (Sheet) sheet = sheet_fixture_lay_out (design, true);
+
+  assert_in_frame (sheet, true, true);
 }
 
 /* A display as long as fields allow, and the least. */
 static void
 test_sizes (void)
 {
-  static const double lengths[] = {0.2, 0.6, 3, 20};
+  static const double lengths[] = {0.2, 20};
 
   for (unsigned i = 0; i < G_N_ELEMENTS (lengths); i++) {
     g_autoptr (Design) base = sheet_fixture (false);
@@ -319,7 +324,7 @@ test_write_fails (void)
   const Sheet *sheet = plain[0];
   g_autoptr (GBytes) bytes = pdf_of (sheet);
   const gsize size = g_bytes_get_size (bytes);
-  const gsize room[] = {0, 1, 100, size / 3, size / 2, size - 1};
+  const gsize room[] = {0, size / 2, size - 1};
 
   for (unsigned i = 0; i < G_N_ELEMENTS (room); i++) {
     Failing failing = {room[i]};
@@ -368,7 +373,8 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/words", test_words);
   g_test_add_func ("/sheet/bar", test_bar);
   g_test_add_func ("/sheet/scale", test_scale);
-  g_test_add_func ("/sheet/extreme", test_extreme);
+  g_test_add_func ("/sheet/crowded", test_crowded);
+  g_test_add_func ("/sheet/long-names", test_long_names);
   g_test_add_func ("/sheet/sizes", test_sizes);
   g_test_add_func ("/sheet/nothing-known", test_nothing_known);
   g_test_add_func ("/sheet/same-bytes", test_same_bytes);
