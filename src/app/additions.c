@@ -103,7 +103,7 @@ static const Addition additions[] = {
     {PART_RETURN, N_ ("Ball valve"), add_fitting, 1},
     {PART_RETURN, N_ ("Gate valve"), add_fitting, 2},
     {PART_RETURN, N_ ("Check valve"), add_fitting, 3},
-    {PART_JOB, N_ ("Top-off reservoir"), add_reservoir, 0},
+    {N_PART_KINDS, N_ ("Top-off reservoir"), add_reservoir, 0},
 };
 
 const Addition *

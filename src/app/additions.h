@@ -5,7 +5,7 @@
 #include "design/edit.h"
 
 typedef struct {
-  PartKind to;      /* kind of the part that it is added to; PART_JOB: to the design */
+  PartKind to;      /* kind of the part that it is added to; N_PART_KINDS: the design itself */
   const char *name; /* marked for translation */
   Design *(*add) (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem);
   int argument;

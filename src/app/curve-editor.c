@@ -211,6 +211,7 @@ build_popover (CurveEditor *self)
   self->catalogue = drop_down_new ();
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->catalogue), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _ ("Pump of the catalogue"), -1);
+  drop_down_set_name (GTK_DROP_DOWN (self->catalogue), _ ("Pump of the catalogue"));
   g_signal_connect_swapped (self->catalogue, "notify::selected", G_CALLBACK (on_catalogue), self);
   gtk_widget_set_visible (self->catalogue, self->field == FIELD_PUMP_CURVE);
   gtk_box_append (GTK_BOX (box), self->catalogue);
@@ -246,7 +247,7 @@ curve_editor_class_init (CurveEditorClass *klass)
   G_OBJECT_CLASS (klass)->dispose = curve_editor_dispose;
   G_OBJECT_CLASS (klass)->finalize = curve_editor_finalize;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_PRESENTATION);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
 static void
@@ -285,6 +286,7 @@ curve_editor_refresh (CurveEditor *editor, const char *key)
 {
   const NumberStyle *style = document_get_style (editor->document);
   g_autofree char *words = NULL;
+  g_autofree char *spoken = NULL;
   CurvePoints points;
 
   g_return_if_fail (DOWNCOMER_IS_CURVE_EDITOR (editor));
@@ -303,6 +305,10 @@ curve_editor_refresh (CurveEditor *editor, const char *key)
     words = g_strdup (_ ("Edit points…"));
   }
   gtk_label_set_text (GTK_LABEL (editor->words), words);
+  /* The toggle inside has the focus, and the label beside the row does not reach it. */
+  spoken = g_strdup_printf ("%s: %s", words_field (editor->field), words);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (editor->button)),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
   if (part_of (editor) != NULL && part_is_given (part_of (editor), editor->field))
     gtk_widget_remove_css_class (editor->button, "assumed");
   else

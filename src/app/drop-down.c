@@ -16,15 +16,22 @@ on_setup (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer cut)
   gtk_list_item_set_child (item, label);
 }
 
+static const char *
+without_indent (const char *text)
+{
+  while (g_str_has_prefix (text, DROP_DOWN_INDENT))
+    text += strlen (DROP_DOWN_INDENT);
+  return text;
+}
+
 static void
 on_bind (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer cut)
 {
   const char *text = gtk_string_object_get_string (gtk_list_item_get_item (item));
 
-  if (GPOINTER_TO_INT (cut)) /* the indent of a tree means nothing for one entry alone */
-    while (g_str_has_prefix (text, DROP_DOWN_INDENT))
-      text += strlen (DROP_DOWN_INDENT);
-  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), text);
+  /* The indent of a tree means nothing for one entry alone. */
+  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)),
+                      GPOINTER_TO_INT (cut) ? without_indent (text) : text);
 }
 
 static GtkListItemFactory *
@@ -47,6 +54,30 @@ drop_down_new (void)
   gtk_drop_down_set_factory (GTK_DROP_DOWN (drop_down), button);
   gtk_drop_down_set_list_factory (GTK_DROP_DOWN (drop_down), list);
   return drop_down;
+}
+
+static void
+say_selected (GtkDropDown *drop_down)
+{
+  const char *name = g_object_get_data (G_OBJECT (drop_down), "name");
+  GtkStringObject *item = gtk_drop_down_get_selected_item (drop_down);
+  GtkWidget *button = gtk_widget_get_first_child (GTK_WIDGET (drop_down));
+  g_autofree char *words = NULL;
+
+  if (name == NULL || button == NULL)
+    return;
+  words = item != NULL
+              ? g_strdup_printf ("%s: %s", name, without_indent (gtk_string_object_get_string (item)))
+              : g_strdup (name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+}
+
+void
+drop_down_set_name (GtkDropDown *drop_down, const char *name)
+{
+  g_object_set_data_full (G_OBJECT (drop_down), "name", g_strdup (name), g_free);
+  g_signal_connect (drop_down, "notify::selected-item", G_CALLBACK (say_selected), NULL);
+  say_selected (drop_down);
 }
 
 static gboolean

@@ -9,5 +9,9 @@
 
 GtkWidget *drop_down_new (void);
 
+/* Names the button inside, which has the focus: a reader hears the name and what is chosen. The drop-down itself takes
+ * its name from the label beside it, or from its own property. */
+void drop_down_set_name (GtkDropDown *drop_down, const char *name);
+
 /* Replaces the strings where they differ, and chooses one; the caller blocks its own handler. */
 void drop_down_set (GtkDropDown *drop_down, const char *const *names, guint selected);

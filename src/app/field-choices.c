@@ -54,7 +54,7 @@ field_choices_class_init (FieldChoicesClass *klass)
   G_OBJECT_CLASS (klass)->dispose = field_choices_dispose;
   G_OBJECT_CLASS (klass)->finalize = field_choices_finalize;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_PRESENTATION);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   signals[SIGNAL_CHOSEN] = g_signal_new ("chosen", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL,
                                          NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }
@@ -74,6 +74,7 @@ field_choices_new (FieldId field)
   FieldChoices *self = g_object_new (DOWNCOMER_TYPE_FIELD_CHOICES, NULL);
 
   self->field = field;
+  drop_down_set_name (GTK_DROP_DOWN (self->drop_down), words_field (field));
   return GTK_WIDGET (self);
 }
 

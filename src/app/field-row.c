@@ -6,6 +6,7 @@
 #include "app/consequence.h"
 #include "app/curve-editor.h"
 #include "app/field-choices.h"
+#include "app/label-text.h"
 #include "app/quantity-entry.h"
 #include "app/quantity-words.h"
 #include "app/template.h"
@@ -37,8 +38,7 @@ info_of (FieldRow *self)
 static void
 set_problem (FieldRow *self, const char *sentence)
 {
-  gtk_label_set_text (self->problem_label, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->problem_label), sentence != NULL);
+  label_text_set (self->problem_label, sentence);
 }
 
 /* The widget that has focus and accessible name. */
@@ -371,8 +371,7 @@ field_row_refresh (FieldRow *row)
   consequence =
       consequence_words (design, document_get_evaluation (row->document), design_index (design, row->key),
                          row->field, document_get_style (row->document));
-  gtk_label_set_text (row->consequence_label, consequence != NULL ? consequence : "");
-  gtk_widget_set_visible (GTK_WIDGET (row->consequence_label), consequence != NULL);
+  label_text_set (row->consequence_label, consequence);
 }
 
 void

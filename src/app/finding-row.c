@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/grade-mark.h"
+#include "app/label-text.h"
 #include "app/template.h"
 #include "drawing/scene.h"
 #include "report/finding-words.h"
@@ -31,14 +32,6 @@ static void
 on_apply (FindingRow *self)
 {
   g_signal_emit (self, signals[SIGNAL_APPLY], 0);
-}
-
-static void
-set_text (GtkLabel *label, const char *text)
-{
-  if (g_strcmp0 (gtk_label_get_text (label), text) != 0)
-    gtk_label_set_text (label, text);
-  gtk_widget_set_visible (GTK_WIDGET (label), text[0] != '\0');
 }
 
 static const char *
@@ -86,11 +79,11 @@ finding_row_set (FindingRow *row, const Design *design, const Catalogue *catalog
   for (Grade each = 0; each < N_GRADES; each++)
     gtk_widget_remove_css_class (GTK_WIDGET (row->grade_label), grade_css_class (each));
   gtk_widget_add_css_class (GTK_WIDGET (row->grade_label), grade_css_class (finding->grade));
-  set_text (row->grade_label, grade);
-  set_text (row->title_label, title);
-  set_text (row->sentence_label, sentence);
-  set_text (row->meaning_label, finding_meaning (finding->check));
-  set_text (row->remedy_label, remedy != NULL ? remedy : finding_advice (finding->check));
+  label_text_set (row->grade_label, grade);
+  label_text_set (row->title_label, title);
+  label_text_set (row->sentence_label, sentence);
+  label_text_set (row->meaning_label, finding_meaning (finding->check));
+  label_text_set (row->remedy_label, remedy != NULL ? remedy : finding_advice (finding->check));
   gtk_widget_set_visible (GTK_WIDGET (row->apply_button), row->has_remedy);
   /* Translators: grade, letter on the drawing, title of a finding */
   name = g_strdup_printf (_ ("%s %s: %s"), grade, letters, title);

@@ -417,6 +417,7 @@ inspector_init (Inspector *self)
   gtk_widget_set_hexpand (self->chooser, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->chooser), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Part"),
                                   -1);
+  drop_down_set_name (GTK_DROP_DOWN (self->chooser), _ ("Part"));
   gtk_widget_set_tooltip_text (self->chooser, _ ("Choose a part"));
   g_signal_connect_swapped (self->chooser, "notify::selected", G_CALLBACK (on_chosen), self);
   gtk_box_append (self->head, self->chooser);

@@ -253,7 +253,7 @@ parts_box_refresh (PartsBox *box, const char *key)
     g_free (box->key);
     box->key = g_strdup (key);
     set_problem (box, NULL);
-    fill_additions (box, part != NULL ? part_kind (part) : PART_JOB);
+    fill_additions (box, part != NULL ? part_kind (part) : N_PART_KINDS);
     gtk_label_set_text (GTK_LABEL (box->heading),
                         part != NULL ? C_ ("heading", "Belonging to it") : C_ ("heading", "Parts"));
   }

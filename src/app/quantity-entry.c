@@ -131,7 +131,7 @@ ask (QuantityEntry *self, const char *text, const UnitsParseDetail *detail)
   GtkWidget *heading = gtk_label_new (sentence);
 
   close_question (self);
-  gtk_widget_add_css_class (heading, "heading");
+  gtk_widget_add_css_class (heading, "group");
   gtk_box_append (GTK_BOX (box), heading);
   for (guint i = 0; i < detail->n_readings; i++) {
     GtkWidget *button = gtk_button_new_with_label (detail->reading[i].text);

@@ -270,13 +270,14 @@ test_additions (Fixture *fixture, gconstpointer data)
 
   for (unsigned n = 0; addition_nth (n) != NULL; n++) {
     const Addition *addition = addition_nth (n);
-    const Part *part = design_nth (design, addition->to, 0);
+    const Part *part = design_nth (design, addition->to < N_PART_KINDS ? addition->to : PART_JOB, 0);
     char key[MAX_KEY_BYTES + 1] = "";
     Problem problem = {0};
     g_autoptr (Design) more = addition->add (design, part_key (part), addition->argument, key, &problem);
 
     g_test_message ("%s", addition->name);
-    if (addition->to == PART_JOB) { /* the demo has its reservoir */
+    if (addition->to == N_PART_KINDS) { /* the demo has its reservoir */
+      g_assert_null (more);
       g_assert_cmpint (problem.code, ==, PROBLEM_TOO_MANY);
       continue;
     }
