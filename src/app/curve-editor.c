@@ -257,6 +257,7 @@ curve_editor_init (CurveEditor *self)
   gtk_widget_add_css_class (self->button, "figures");
   self->words = gtk_label_new ("");
   gtk_label_set_xalign (GTK_LABEL (self->words), 0);
+  gtk_widget_set_hexpand (self->words, TRUE);
   gtk_label_set_ellipsize (GTK_LABEL (self->words), PANGO_ELLIPSIZE_END);
   gtk_label_set_width_chars (GTK_LABEL (self->words), 6);
   gtk_menu_button_set_child (GTK_MENU_BUTTON (self->button), self->words);

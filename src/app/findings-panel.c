@@ -235,7 +235,7 @@ follow_chosen (FindingsPanel *self, const Evaluation *evaluation)
   if (self->chosen != NULL && row == NULL) {
     g_clear_pointer (&self->chosen, g_free);
     selection_set_key (self->selection, selection_get_key (self->selection));
-  } else if (row != NULL) {
+  } else if (row != NULL && evaluation != NULL) {
     const unsigned index = (unsigned) gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row));
 
     selection_set_finding (self->selection, (int) index, finding_key (self, &evaluation->findings[index]));
