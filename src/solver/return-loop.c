@@ -1,12 +1,16 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* The return loop against the levels that its own flow makes: outlets under the surface push against the display, which
  * rises with the flow over the crest. One bracketed search a tank, converged to 1e-11 m. */
+#include <string.h>
+
 #include "hydraulics/constants.h"
 #include "solver/model.h"
 
 #define ITERATIONS 80
 #define SETTLED_M  1e-11
 #define ACCEPTED_M 1e-9
+/* What rounding leaves of no flow. */
+#define NO_FLOW_M3S 1e-15
 
 /* A pump whose flow is off its curve by a factor at every head: the curve is stretched along the flow. */
 static PumpCurve
@@ -66,7 +70,8 @@ flows_at_levels (const System *system, Network *network, const double *display_z
     state->tank_m3s[system->outlets[i].tank] += state->outlet_m3s[i];
   }
   for (unsigned i = 0; i < system->n_tanks; i++)
-    state->tank_m3s[i] = fmax (state->tank_m3s[i], 0);
+    if (state->tank_m3s[i] < NO_FLOW_M3S)
+      state->tank_m3s[i] = 0;
   for (unsigned i = 0; i < system->n_pumps; i++)
     state->pump_m3s[i] = network_flow (network, system->pumps[i].link);
   return HYDRAULICS_OK;
@@ -105,6 +110,37 @@ next_level (LevelSearch *search, double level_z, double error)
   search->last_error = error;
   search->has_last = true;
   return next_z;
+}
+
+/* How far the surfaces that the network was solved for are off those that its flows make. A surface below a free outlet
+ * is none of its concern. */
+static double
+surfaces_moved (const System *system, const double *display_z, const double *chamber_z, const State *state)
+{
+  double moved = 0;
+
+  for (unsigned i = 0; i < system->n_outlets; i++) {
+    const OutletModel *outlet = &system->outlets[i];
+
+    moved = fmax (moved, fabs (fmax (outlet->z, state->display_z[outlet->tank]) -
+                               fmax (outlet->z, display_z[outlet->tank])));
+  }
+  for (unsigned i = 0; i < system->n_pumps; i++) {
+    const unsigned chamber = system->pumps[i].chamber;
+
+    moved = fmax (moved, fabs (state->chamber_z[chamber] - chamber_z[chamber]));
+  }
+  return moved;
+}
+
+/* Whether every search has closed in as far as levels count. */
+static bool
+all_closed_in (const System *system, const LevelSearch *search)
+{
+  for (unsigned i = 0; i < system->n_tanks; i++)
+    if (!(search[i].high_z - search[i].low_z < SETTLED_M))
+      return false;
+  return true;
 }
 
 static void
@@ -152,7 +188,7 @@ return_loop_solve (const System *system, Workspace *workspace, const LoopRule *r
 {
   Network *network = prepare (system, workspace, rule);
   LevelSearch search[EVALUATION_TANKS_MAX];
-  double level_z[EVALUATION_TANKS_MAX], worst = NO_LIMIT;
+  double level_z[EVALUATION_TANKS_MAX], chamber_z[EVALUATION_CHAMBERS_MAX], worst = NO_LIMIT;
 
   start_state (system, state);
   for (unsigned i = 0; i < system->n_tanks; i++) {
@@ -165,11 +201,10 @@ return_loop_solve (const System *system, Workspace *workspace, const LoopRule *r
       return;
     if (iteration == 0)
       guess_drains (system, state);
+    memcpy (chamber_z, state->chamber_z, sizeof chamber_z);
     levels_at_flow (system, workspace, setting, state);
-    worst = 0;
-    for (unsigned i = 0; i < system->n_tanks; i++)
-      worst = fmax (worst, fabs (state->display_z[i] - level_z[i]));
-    if (worst < SETTLED_M)
+    worst = surfaces_moved (system, level_z, chamber_z, state);
+    if (worst < SETTLED_M || all_closed_in (system, search))
       break;
     for (unsigned i = 0; i < system->n_tanks; i++)
       level_z[i] = next_level (&search[i], level_z[i], state->display_z[i] - level_z[i]);
