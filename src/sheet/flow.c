@@ -7,8 +7,8 @@
 #define GUTTER (6 * SHEET_MM)
 
 /* A place narrower or lower than this is left empty: a table in it could not be read. */
-#define LEAST_WIDTH  (54 * SHEET_MM)
-#define LEAST_HEIGHT (26 * SHEET_MM)
+#define LEAST_WIDTH  (48 * SHEET_MM)
+#define LEAST_HEIGHT (22 * SHEET_MM)
 
 static void
 free_page (void *page)

@@ -11,6 +11,9 @@
 #define MARGIN_LEFT (20 * SHEET_MM)
 #define MARGIN      (10 * SHEET_MM)
 
+/* Letter is shorter: room for three holes is left, half an inch. */
+#define MARGIN_LETTER (INCH / 2)
+
 /* ISO 7200: 180 mm wide. Three rows. */
 #define BLOCK_WIDTH (180 * SHEET_MM)
 #define ROW_HEIGHT  (8.4 * SHEET_MM)
@@ -27,10 +30,18 @@ paper_new (bool letter, bool us)
   return (Paper){297 * SHEET_MM, 210 * SHEET_MM, us};
 }
 
+static bool
+is_letter (const Paper *paper)
+{
+  return paper->width < 290 * SHEET_MM;
+}
+
 Rect
 frame_inside (const Paper *paper)
 {
-  return (Rect){MARGIN_LEFT, MARGIN, paper->width - MARGIN_LEFT - MARGIN, paper->height - 2 * MARGIN};
+  const double left = is_letter (paper) ? MARGIN_LETTER : MARGIN_LEFT;
+
+  return (Rect){left, MARGIN, paper->width - left - MARGIN, paper->height - 2 * MARGIN};
 }
 
 Rect
@@ -148,7 +159,7 @@ draw_title_block (Page *page, TextEngine *engine, const Paper *paper, const Titl
       {126, 36, 1, 1, _ ("Date of issue"), or_dash (words->date), false},
       {162, 18, 1, 1, _ ("Scale"), page->scale, false},
       {126, 36, 2, 1, _ ("Sheet"), sheet, true},
-      {162, 18, 2, 1, _ ("Paper"), paper->width < 290 * SHEET_MM ? _ ("Letter") : "A4", false},
+      {162, 18, 2, 1, _ ("Paper"), is_letter (paper) ? _ ("Letter") : "A4", false},
   };
 
   for (unsigned i = 0; i < G_N_ELEMENTS (cells); i++)

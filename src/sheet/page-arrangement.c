@@ -5,6 +5,10 @@
 #include "report/summary.h"
 #include "sheet/build.h"
 
+/* Beside a wide drawing the figures are set smaller, so that they stay on the sheet with it. */
+#define NARROW      (66 * SHEET_MM)
+#define TEXT_NARROW 8.4
+
 static void
 add_figures (Build *build)
 {
@@ -12,6 +16,8 @@ add_figures (Build *build)
   g_autoptr (GPtrArray) figures = summary_figures (build->evaluation, &build->style);
   g_autoptr (Table) table = table_new (columns, G_N_ELEMENTS (columns));
 
+  if (flow_width (&build->flow) < NARROW)
+    table_set_size (table, TEXT_NARROW);
   for (unsigned i = 0; i < figures->len; i++) {
     const SummaryFigure *figure = g_ptr_array_index (figures, i);
 

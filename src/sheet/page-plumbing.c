@@ -173,34 +173,28 @@ cut_text (const Build *build, const PipePiece *piece)
 static void
 add_cut_list (Build *build, const Plumbing *plumbing)
 {
-  static const TableColumn columns[] = {{N_ ("Item"), COLUMN_BALLOON},      {N_ ("Run"), COLUMN_TEXT},
-                                        {N_ ("Piece"), COLUMN_NUMBER},      {N_ ("Way"), COLUMN_TEXT},
-                                        {N_ ("Axis length"), COLUMN_BUILT}, {N_ ("Cut to"), COLUMN_BUILT},
-                                        {N_ ("At its end"), COLUMN_TEXT}};
+  static const TableColumn columns[] = {{N_ ("Item"), COLUMN_BALLOON}, {N_ ("Piece"), COLUMN_NUMBER},
+                                        {N_ ("Way"), COLUMN_TEXT},     {N_ ("Axis length"), COLUMN_BUILT},
+                                        {N_ ("Cut to"), COLUMN_BUILT}, {N_ ("At its end"), COLUMN_TEXT}};
   g_autoptr (Table) table = table_new (columns, G_N_ELEMENTS (columns));
 
   for (unsigned i = 0; i < plumbing->runs->len; i++) {
     const PlumbingRun *run = g_ptr_array_index (plumbing->runs, i);
-    g_autofree char *name = words_part (build->design, run->part);
-
     for (unsigned k = 0; k < run->pieces->len; k++) {
       const PipePiece *piece = &g_array_index (run->pieces, PipePiece, k);
 
-      table_add (table, item_text (run->item), k == 0 ? g_strdup (name) : NULL, item_text (k + 1),
-                 g_strdup (way_of (piece)), build_size (build, piece->axis_m), cut_text (build, piece),
-                 g_strdup (piece->joins));
+      table_add (table, item_text (run->item), item_text (k + 1), g_strdup (way_of (piece)),
+                 build_size (build, piece->axis_m), cut_text (build, piece), g_strdup (piece->joins));
     }
   }
   table_flow (table, &build->flow, _ ("Cut list, in the direction of flow"));
-  build_note (build, _ ("Axis lengths run from centre to centre. Cut lengths reach to the bottoms of the "
-                        "sockets: elbows and tees by "
-                        "the least laying lengths of ASTM D2466, D2467 or EN ISO 1452-3; unions and valves "
-                        "by common practice, "
-                        "so measure the part in hand before cutting. “—”: the standard has no figure, take "
-                        "the fitting in hand off "
-                        "the axis length. “no room”: the fittings stand closer than their sockets allow; ask "
-                        "before cutting. At a "
-                        "pump and at a nozzle the length ends at its port."));
+  build_note (build,
+              _ ("The item is the run's. Axis lengths run from centre to centre. Cut lengths reach to "
+                 "the bottoms of the sockets: elbows and tees by the least laying lengths of ASTM D2466,"
+                 " D2467 or EN ISO 1452-3; unions and valves by common practice, so measure the part in "
+                 "hand before cutting. “—”: the standard has no figure, take the fitting in hand off the"
+                 " axis length. “no room”: the fittings stand closer than their sockets allow; ask "
+                 "before cutting. At a pump and at a nozzle the length ends at its port."));
 }
 
 static void

@@ -147,7 +147,7 @@ add_holes (Build *build, const Part *stand)
     add_hole (build, table, design_nth (build->design, PART_DRAIN, i), middle, &in);
   for (unsigned i = 0; i < design_count (build->design, PART_RETURN); i++)
     add_hole (build, table, design_nth (build->design, PART_RETURN, i), middle, &in);
-  flow_heading (&build->flow, _ ("Holes for pipes and cables"), 90);
+  flow_heading (&build->flow, _ ("Holes for pipes and cables"), 160);
   flow_paragraph (
       &build->flow,
       _ ("Hole sizes are taken from the part in hand: bulkhead nuts and unions are wider than their pipe. "

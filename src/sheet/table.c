@@ -3,7 +3,6 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <stdarg.h>
 
 #include "sheet/paragraph.h"
 
@@ -12,6 +11,9 @@
 
 /* Sizes of the text that a word may take before it is broken. */
 #define LONGEST_WORD 7
+
+/* Narrowest column of words, points. */
+#define SQUEEZED 24
 
 /* A box to write in is at least so wide. */
 #define BLANK_WIDTH (22 * SHEET_MM)
@@ -71,15 +73,13 @@ table_set_size (Table *table, double size)
 }
 
 void
-table_add (Table *table, ...)
+table_add_cells (Table *table, char *const *cells, unsigned n)
 {
   Row *row = g_new0 (Row, 1);
-  va_list cells;
 
-  va_start (cells, table);
-  for (unsigned i = 0; i < table->n; i++)
-    row->cells[i] = va_arg (cells, char *);
-  va_end (cells);
+  g_assert (n == table->n);
+  for (unsigned i = 0; i < n; i++)
+    row->cells[i] = cells[i];
   table->measured = false;
   table->shared = 0;
   g_ptr_array_add (table->rows, row);
@@ -188,6 +188,7 @@ share_width (Table *table, TextEngine *engine, double width)
 {
   double *least = table->least, *natural = table->natural, sum_least = 0, sum_natural = 0, sum_words = 0;
   double room = width - (table->n - 1) * CELL_GAP, words_room = room;
+  unsigned n_words = 0;
 
   if (width == table->shared)
     return;
@@ -201,6 +202,7 @@ share_width (Table *table, TextEngine *engine, double width)
     sum_natural += natural[i];
     sum_words += words ? natural[i] : 0;
     words_room -= words ? 0 : natural[i];
+    n_words += words;
   }
   table->measured = true;
   for (unsigned i = 0; i < table->n; i++) {
@@ -209,6 +211,9 @@ share_width (Table *table, TextEngine *engine, double width)
       table->widths[i] += (room - sum_natural) * natural[i] / sum_words;
     else if (sum_least > room)
       table->widths[i] = room * least[i] / MAX (sum_least, 1e-9);
+    /* Words are squeezed before figures are, as long as a few letters are left of them. */
+    if (sum_least > room && words_room > SQUEEZED * n_words)
+      table->widths[i] = table->columns[i].kind == COLUMN_TEXT ? words_room / n_words : natural[i];
   }
   if (sum_natural > room && sum_least <= room)
     share_words (table, least, natural, words_room);
@@ -245,7 +250,7 @@ break_row (const Table *table, TextEngine *engine, const Row *row, BrokenRow *br
     if (table->columns[i].kind == COLUMN_BALLOON)
       broken->height = MAX (broken->height, 2 * balloon_radius (table) + 1);
     if (table->columns[i].kind == COLUMN_BLANK)
-      broken->height = MAX (broken->height, 6.5 * SHEET_MM);
+      broken->height = MAX (broken->height, 7 * SHEET_MM);
   }
   broken->height += 2 * ROW_PADDING;
 }
@@ -266,7 +271,7 @@ draw_cell (const Table *table, Flow *flow, const Row *row, const GPtrArray *line
   double y = flow->y + ROW_PADDING + base_offset (table, column);
 
   if (info->kind == COLUMN_BLANK && !row->bold)
-    page_box (flow->page, (Rect){x, flow->y + ROW_PADDING, width, height - 2 * ROW_PADDING}, LINE_NARROW);
+    page_box (flow->page, (Rect){x, flow->y + 3, width, height - 6}, LINE_NARROW);
   for (unsigned i = 0; i < lines->len && y + size < flow->y + height + size; i++) {
     const char *text = g_ptr_array_index ((GPtrArray *) lines, i);
     double natural = paragraph_natural (flow->engine, text, size, row->bold), at = x;

@@ -30,8 +30,10 @@ void table_free (Table *table);
 /* Smaller text than usual, for calculations. */
 void table_set_size (Table *table, double size);
 
-/* Adds a row; takes one newly allocated string for each column, NULL for an empty cell. */
-void table_add (Table *table, ...);
+/* Adds a row: takes one newly allocated string for each column, NULL for an empty cell. */
+#define table_add(table, ...)                                                                                \
+  table_add_cells (table, (char *[]){__VA_ARGS__}, (unsigned) G_N_ELEMENTS (((char *[]){__VA_ARGS__})))
+void table_add_cells (Table *table, char *const *cells, unsigned n);
 
 /* Makes the row that was added last bold: a sum, or what matters most. */
 void table_embolden (Table *table);
