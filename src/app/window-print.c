@@ -108,7 +108,7 @@ on_print (GtkWidget *widget, const char *action, GVariant *parameter)
   if (sheet == NULL)
     return;
   sheet_paper (sheet, &width_pt, &height_pt);
-  paper = gtk_paper_size_new (width_pt > 600 && height_pt < 840 ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
+  paper = gtk_paper_size_new (MIN (width_pt, height_pt) > 600 ? GTK_PAPER_NAME_LETTER : GTK_PAPER_NAME_A4);
   gtk_page_setup_set_paper_size (setup, paper);
   gtk_page_setup_set_orientation (setup, width_pt > height_pt ? GTK_PAGE_ORIENTATION_LANDSCAPE
                                                               : GTK_PAGE_ORIENTATION_PORTRAIT);
