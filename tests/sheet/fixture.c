@@ -1,8 +1,6 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "tests/sheet/fixture.h"
 
-#include <string.h>
-
 #include "design/choices.h"
 #include "solver/system.h"
 
@@ -211,19 +209,20 @@ Design *
 sheet_fixture_long_names (bool us)
 {
   g_autoptr (Draft) draft = draft_of (us, 4);
-  g_autofree char *words = g_malloc0 (MAX_TEXT_BYTES + 1), *word = g_strnfill (MAX_TEXT_BYTES, 'W');
+  g_autoptr (GString) words = g_string_new (NULL);
+  g_autofree char *word = g_strnfill (MAX_TEXT_BYTES, 'W');
   static const char *const keys[] = {"siphon", "sump",  "chamber-1",   "skimmer",
                                      "pump",   "riser", "outlet-left", "tank"};
 
-  while (strlen (words) + 10 < MAX_TEXT_BYTES)
-    strcat (words, "saltwater ");
+  while (words->len + 10 < MAX_TEXT_BYTES)
+    g_string_append (words, "saltwater ");
   for (unsigned i = 0; i < G_N_ELEMENTS (keys); i++)
-    g_assert_true (draft_set_label (draft, keys[i], i % 2 == 0 ? words : word, NULL));
-  set_text (draft, "job", FIELD_JOB_TITLE, words);
+    g_assert_true (draft_set_label (draft, keys[i], i % 2 == 0 ? words->str : word, NULL));
+  set_text (draft, "job", FIELD_JOB_TITLE, words->str);
   set_text (draft, "job", FIELD_JOB_OWNER, word);
   set_text (draft, "job", FIELD_JOB_NUMBER, word);
   set_text (draft, "job", FIELD_JOB_REVISION, word);
-  set_text (draft, "job", FIELD_JOB_CREATOR, words);
+  set_text (draft, "job", FIELD_JOB_CREATOR, words->str);
   return commit (draft);
 }
 
