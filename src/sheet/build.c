@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "sheet/build.h"
 
+#include "sheet/paragraph.h"
+
 char *
 build_size (const Build *build, double length_m)
 {
@@ -51,18 +53,21 @@ build_field (const Build *build, const Part *part, FieldId field)
 }
 
 Rect
-build_figure (Build *build, SceneKind kind, unsigned layers, double width, double height)
+build_figure (Build *build, SceneKind kind, unsigned layers, double height, double least_beside)
 {
   Figure *figure = figure_new (build->design, build->catalogue, build->evaluation, &build->style, kind,
-                               layers, build->engine, width, height);
+                               layers, build->engine, build->flow.content.width, height);
 
-  return flow_figure (&build->flow, figure);
+  return flow_figure (&build->flow, figure, least_beside);
 }
 
 void
 build_note (Build *build, const char *text)
 {
+  g_autoptr (GPtrArray) lines =
+      paragraph_break (build->engine, text, flow_width (&build->flow), TEXT_SMALL, false);
+
   flow_gap (&build->flow, 3);
-  flow_need (&build->flow, 2 * 1.3 * TEXT_SMALL);
+  flow_need (&build->flow, lines->len * PARAGRAPH_PITCH * TEXT_SMALL);
   flow_paragraph (&build->flow, text, TEXT_SMALL, false);
 }

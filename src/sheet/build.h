@@ -40,8 +40,8 @@ char *build_box (const Build *build, double length_m, double width_m, double hei
 char *build_field (const Build *build, const Part *part, FieldId field);
 double build_number (const Build *build, const Part *part, FieldId field);
 
-/* A figure with these layers as large as the page allows, put on it. */
-Rect build_figure (Build *build, SceneKind kind, unsigned layers, double width, double height);
+/* A figure with these layers as large as the page's width and `height` allow, put on it; `least_beside` as of flow_figure. */
+Rect build_figure (Build *build, SceneKind kind, unsigned layers, double height, double least_beside);
 
 /* A note under a table or figure, in small text with a gap above. */
 void build_note (Build *build, const char *text);

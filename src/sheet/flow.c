@@ -6,8 +6,7 @@
 /* Between columns, and between a figure and the text beside it. */
 #define GUTTER (6 * SHEET_MM)
 
-/* A place narrower or lower than this is left empty: a table in it could not be read. */
-#define LEAST_WIDTH  (48 * SHEET_MM)
+/* A place lower than this is left empty: a table in it could not be read. */
 #define LEAST_HEIGHT (22 * SHEET_MM)
 
 static void
@@ -68,7 +67,7 @@ flow_page (Flow *flow, unsigned columns)
 }
 
 Rect
-flow_figure (Flow *flow, Figure *figure)
+flow_figure (Flow *flow, Figure *figure, double least_beside)
 {
   Rect all = flow->content, place = {all.x, all.y, 0, 0}, beside, below;
 
@@ -82,13 +81,12 @@ flow_figure (Flow *flow, Figure *figure)
   beside = (Rect){all.x + place.width + GUTTER, all.y, all.width - place.width - GUTTER, all.height};
   below = (Rect){all.x, all.y + place.height + GUTTER, all.width, all.height - place.height - GUTTER};
   flow->n_regions = 0;
-  if (beside.width >= LEAST_WIDTH) {
+  if (beside.width >= least_beside) {
     below.width = place.width;
     flow->regions[flow->n_regions++] = beside;
   }
   if (below.height >= LEAST_HEIGHT)
-    add_columns (flow, below,
-                 below.width >= 2 * LEAST_WIDTH + GUTTER && below.width > 0.8 * all.width ? 2 : 1);
+    add_columns (flow, below, below.width > 0.8 * all.width ? flow->columns : 1);
   flow->region = 0;
   if (flow->n_regions == 0)
     new_page (flow);

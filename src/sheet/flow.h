@@ -22,9 +22,9 @@ void flow_clear (Flow *flow);
 /* Begins a section on a new page, with `columns` columns. */
 void flow_section (Flow *flow, const char *title, unsigned columns);
 
-/* Puts a figure into the upper left corner of a page just begun and lets text run beside and below it; takes it. NULL
- * is left out. Returns its place. */
-Rect flow_figure (Flow *flow, Figure *figure);
+/* Puts a figure into the upper left corner of a page just begun and lets text run beside it, where there are
+ * `least_beside` points, and below it; takes it. NULL is left out. Returns its place. */
+Rect flow_figure (Flow *flow, Figure *figure, double least_beside);
 
 /* Place and width of the column, and its height that is left. */
 double flow_x (const Flow *flow);

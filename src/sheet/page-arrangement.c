@@ -33,7 +33,7 @@ build_arrangement_page (Build *build)
   g_autofree char *verdict = summary_verdict (build->evaluation);
 
   flow_section (flow, _ ("General arrangement"), 2);
-  build_figure (build, SCENE_SYSTEM, ALL_LAYERS, flow->content.width, flow->content.height);
+  build_figure (build, SCENE_SYSTEM, ALL_LAYERS, flow->content.height, 48 * SHEET_MM);
   flow_heading (flow, _ ("Verdict"), 20);
   flow_paragraph (flow, verdict, TEXT_BODY, true);
   add_figures (build);

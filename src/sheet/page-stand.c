@@ -167,7 +167,7 @@ build_stand_pages (Build *build)
   if (stand == NULL)
     return;
   flow_section (flow, _ ("Stand"), 2);
-  build_figure (build, SCENE_STAND, layers, flow->content.width, flow->content.height);
+  build_figure (build, SCENE_STAND, layers, flow->content.height, 60 * SHEET_MM);
   add_sizes (build, stand);
   add_contents (build);
   add_weights (build);

@@ -231,15 +231,19 @@ build_sump_pages (Build *build)
 
   for (unsigned i = 0; i < design_count (build->design, PART_SUMP); i++) {
     const Part *sump = design_nth (build->design, PART_SUMP, i);
+    unsigned before;
 
     flow_section (flow, _ ("Sump"), 2);
     if (i == 0)
-      build_figure (build, SCENE_SUMP, layers, flow->content.width, 0.62 * flow->content.height);
+      build_figure (build, SCENE_SUMP, layers, 0.62 * flow->content.height, 95 * SHEET_MM);
     add_panels (build, sump);
     add_marks (build, sump);
+    /* From the next page on over the whole width: tables of many columns. */
+    flow->columns = 1;
+    before = flow->pages->len;
     add_baffles (build, sump);
-    /* Tables of many columns: over the whole width. */
-    flow_page (flow, 1);
+    if (flow->pages->len == before)
+      flow_page (flow, 1);
     add_chambers (build, sump);
     add_devices (build, sump);
   }
