@@ -104,56 +104,94 @@ add_weights (Build *build)
   build_note (build, basis);
 }
 
-/* A run that passes the top of the stand: through a hole of its own where it does so inside of the stand's outline. */
+/* Where a leg of a run meets the middle of a panel of the stand. */
+typedef struct {
+  Box3 in;      /* of the stand */
+  double top_z; /* middle of its top */
+  double back_y;
+} Panels;
+
+static bool
+is_between (double value, double from, double size)
+{
+  return value > from && value < from + size;
+}
+
 static void
-add_hole (Build *build, Table *table, const Part *run, double top_z, const Box3 *in)
+add_hole (Build *build, Table *table, const Part *run, Point3 at, const Panels *panels, const char *where)
+{
+  const FieldId field = part_kind (run) == PART_DRAIN ? FIELD_DRAIN_SIZE : FIELD_RETURN_SIZE;
+  const PipeSize *size = catalogue_find_pipe (build->catalogue, design_text (build->design, run, field));
+  const bool through_top = fabs (at.z - panels->top_z) < 1e-9;
+
+  table_add (table, words_part (build->design, run),
+             build_bore (build, size != NULL ? size->outside_m : (double) NAN),
+             build_size (build, at.x - panels->in.origin.x),
+             through_top ? build_size (build, at.y - panels->in.origin.y) : g_strdup ("–"),
+             through_top ? g_strdup ("–") : build_size (build, at.z - panels->in.origin.z), g_strdup (where));
+}
+
+static void
+add_leg_holes (Build *build, Table *table, const Part *run, const Point3 *a, const Point3 *b,
+               const Panels *panels)
+{
+  const Box3 *in = &panels->in;
+
+  if ((a->z - panels->top_z) * (b->z - panels->top_z) < 0) {
+    const double t = (panels->top_z - a->z) / (b->z - a->z);
+    const Point3 at = {a->x + t * (b->x - a->x), a->y + t * (b->y - a->y), panels->top_z};
+
+    if (is_between (at.x, in->origin.x, in->size.x) && is_between (at.y, in->origin.y, in->size.y))
+      add_hole (build, table, run, at, panels, _ ("through the top"));
+    else
+      add_hole (build, table, run, at, panels, _ ("passes beside the stand"));
+  }
+  if ((a->y - panels->back_y) * (b->y - panels->back_y) < 0) {
+    const double t = (panels->back_y - a->y) / (b->y - a->y);
+    const Point3 at = {a->x + t * (b->x - a->x), panels->back_y, a->z + t * (b->z - a->z)};
+
+    if (is_between (at.x, in->origin.x, in->size.x) && is_between (at.z, in->origin.z, in->size.z))
+      add_hole (build, table, run, at, panels, _ ("through the back"));
+  }
+}
+
+static void
+add_run_holes (Build *build, Table *table, const Part *run, const Panels *panels)
 {
   const unsigned n = geometry_run (build->design, run, NULL, 0);
   g_autofree Point3 *points = g_new (Point3, n);
-  const FieldId field = part_kind (run) == PART_DRAIN ? FIELD_DRAIN_SIZE : FIELD_RETURN_SIZE;
-  const PipeSize *size = catalogue_find_pipe (build->catalogue, design_text (build->design, run, field));
 
   geometry_run (build->design, run, points, n);
-  for (unsigned i = 0; i + 1 < n; i++) {
-    const Point3 *a = &points[i], *b = &points[i + 1];
-
-    if ((a->z - top_z) * (b->z - top_z) >= 0)
-      continue;
-    const double t = (top_z - a->z) / (b->z - a->z), x = a->x + t * (b->x - a->x),
-                 y = a->y + t * (b->y - a->y);
-    const bool inside = x > in->origin.x && x < in->origin.x + in->size.x && y > in->origin.y &&
-                        y < in->origin.y + in->size.y;
-
-    table_add (table, words_part (build->design, run),
-               build_bore (build, size != NULL ? size->outside_m : (double) NAN),
-               build_size (build, x - in->origin.x), build_size (build, y - in->origin.y),
-               g_strdup (inside ? _ ("through the top") : _ ("beside the stand")));
-  }
+  for (unsigned i = 0; i + 1 < n; i++)
+    add_leg_holes (build, table, run, &points[i], &points[i + 1], panels);
 }
 
 static void
 add_holes (Build *build, const Part *stand)
 {
-  static const TableColumn columns[] = {{N_ ("Pipe at the stand's top"), COLUMN_TEXT},
+  static const TableColumn columns[] = {{N_ ("Pipe"), COLUMN_TEXT},
                                         {N_ ("Outside"), COLUMN_NUMBER},
                                         {N_ ("Centre from inside left"), COLUMN_BUILT},
-                                        {N_ ("Centre from inside front"), COLUMN_BUILT},
+                                        {N_ ("from inside front"), COLUMN_BUILT},
+                                        {N_ ("above inside floor"), COLUMN_BUILT},
                                         {N_ ("Where"), COLUMN_TEXT}};
   g_autoptr (Table) table = table_new (columns, G_N_ELEMENTS (columns));
   const Box3 in = geometry_inside (build->design, stand), out = geometry_outside (build->design, stand);
-  const double middle = (in.origin.z + in.size.z + out.origin.z + out.size.z) / 2;
+  const Panels panels = {in, (in.origin.z + in.size.z + out.origin.z + out.size.z) / 2,
+                         (in.origin.y + in.size.y + out.origin.y + out.size.y) / 2};
 
   for (unsigned i = 0; i < design_count (build->design, PART_DRAIN); i++)
-    add_hole (build, table, design_nth (build->design, PART_DRAIN, i), middle, &in);
+    add_run_holes (build, table, design_nth (build->design, PART_DRAIN, i), &panels);
   for (unsigned i = 0; i < design_count (build->design, PART_RETURN); i++)
-    add_hole (build, table, design_nth (build->design, PART_RETURN, i), middle, &in);
+    add_run_holes (build, table, design_nth (build->design, PART_RETURN, i), &panels);
   flow_heading (&build->flow, _ ("Holes for pipes and cables"), 160);
-  flow_paragraph (
-      &build->flow,
-      _ ("Hole sizes are taken from the part in hand: bulkhead nuts and unions are wider than their pipe. "
-         "Agree the holes with the plumber before cutting, and seal the edges. A cable hole goes high in the "
-         "back or side, above the power-off level, as wide as the largest plug."),
-      TEXT_SMALL, false);
+  flow_paragraph (&build->flow,
+                  _ ("Hole sizes are taken from the part in hand: bulkhead nuts and unions are wider than "
+                     "their pipe. Agree the holes with the plumber before cutting, and seal the edges. A "
+                     "cable hole goes high in the back or side, above the power-off level, as wide as the "
+                     "largest plug."),
+                  TEXT_SMALL, false);
+  flow_gap (&build->flow, 4);
   table_flow (table, &build->flow, NULL);
 }
 
