@@ -22,7 +22,7 @@ static const FindingWords table[N_CHECKS] = {
          {QUANTITY_LENGTH}},
     [CHECK_DRAIN_SHORT] =
         {N_ ("The drain runs above its wanted level"),
-         N_ ("{part} carries {value} at the wanted box level with its valves open; the pump may deliver "
+         N_ ("{part} carries {value} at the wanted box level with its valves open; the pump delivers "
              "{limit}: {percent}. The box settles at {1} above the room floor."),
          N_ ("The box stands higher than planned, and an upper drain may run all day."),
          N_ ("Use a larger drain, fewer bends, or less flow."),
@@ -63,6 +63,13 @@ static const FindingWords table[N_CHECKS] = {
          N_ ("After a power cut the siphon may stay full of air, and the emergency drain has to carry all."),
          N_ ("Let the pipe end less deep under the surface, or raise the lip of the emergency drain."),
          {QUANTITY_NONE}},
+    [CHECK_SIPHON_AIR] =
+        {N_ ("The siphon clears its air slowly"),
+         N_ ("At the start the full-bore Froude number in {part} is {value}; from about {limit} on water "
+             "sweeps the air along."),
+         N_ ("It starts, but gurgles until its air has gone by and by."),
+         N_ ("Use a smaller pipe for the siphon."),
+         {QUANTITY_NONE}},
     [CHECK_SIPHON_PRIMING] = {N_ ("Full bore may not be counted on"),
                               N_ ("To prime, {part} must be flooded to {value} above the room floor; "
                                   "something spills at {limit}: {spare}."),
@@ -99,7 +106,7 @@ static const FindingWords table[N_CHECKS] = {
     [CHECK_FLOOD_FAILED] = {N_ ("Flood test failed"),
                             N_ ("With every drain but the emergency shut, {vessel} would rise to {value} "
                                 "above the room floor; the lowest rim is at {limit}: {spare}. The emergency "
-                                "carries {0} at that rim, the pump may deliver {1}."),
+                                "carries {0} at that rim; the pump may deliver {1}."),
                             N_ ("One blocked drain puts the display on the floor."),
                             N_ ("Use a larger emergency drain, lower its lip, or slow the pump down."),
                             {QUANTITY_FLOW, QUANTITY_FLOW, QUANTITY_COUNT}},
@@ -271,25 +278,23 @@ static const FindingWords table[N_CHECKS] = {
          N_ ("Raise the gap or lower the edge."),
          {QUANTITY_NONE}},
     [CHECK_TURNOVER_LOW] = {N_ ("Too little turnover"),
-                            N_ ("The turnover is {value} at the lower edge of pump and pipe; {limit} is the "
-                                "least wanted: {percent}."),
+                            N_ ("The turnover is {value}; {limit} is the least wanted: {percent}."),
                             N_ ("Filters and heater act on too little water."),
                             N_ ("Choose a stronger pump, wider pipe, or more speed."),
                             {QUANTITY_RATIO}},
-    [CHECK_TURNOVER_HIGH] =
-        {N_ ("More turnover than wanted"),
-         N_ ("The turnover is {value} at the upper edge of the pump; {limit} is the most wanted: {percent}."),
-         N_ ("It costs power and noise, and asks more of overflow and drain."),
-         N_ ("Slow the pump down, or choose a smaller one."),
-         {QUANTITY_RATIO}},
+    [CHECK_TURNOVER_HIGH] = {N_ ("More turnover than wanted"),
+                             N_ ("The turnover is {value}; {limit} is the most wanted: {percent}."),
+                             N_ ("It costs power and noise, and asks more of overflow and drain."),
+                             N_ ("Slow the pump down, or choose a smaller one."),
+                             {QUANTITY_RATIO}},
     [CHECK_PUMP_TOO_WEAK] = {N_ ("The pump does not reach the display"),
                              N_ ("{part} lifts at most {value}; the water must be lifted {limit}: {spare}."),
                              N_ ("No water comes back to the display."),
                              N_ ("Choose a pump with more head."),
                              {QUANTITY_NONE}},
     [CHECK_PUMP_START] = {N_ ("The pump cannot lift over the top of the pipe"),
-                          N_ ("{part} lifts at most {value} at the lower edge of its curve; the highest "
-                              "point of the pipe lies {limit} over the return level: {spare}."),
+                          N_ ("{part} lifts at most {value}; the highest point of the pipe lies {limit} "
+                              "over the return level: {spare}."),
                           N_ ("It may run, but not start again after a power cut."),
                           N_ ("Lower the pipe, or choose a pump with more head."),
                           {QUANTITY_NONE}},
@@ -375,12 +380,11 @@ static const FindingWords table[N_CHECKS] = {
                           N_ ("It cannot be placed."),
                           N_ ("Widen the chamber."),
                           {QUANTITY_NONE}},
-    [CHECK_TOP_OFF_SHORT] =
-        {N_ ("The reservoir is soon empty"),
-         N_ ("At most evaporation the reservoir lasts {value}; {limit} are wanted: {percent}."),
-         N_ ("Somebody must fill it more often, also in the holidays."),
-         N_ ("Take a larger reservoir."),
-         {QUANTITY_NONE}},
+    [CHECK_TOP_OFF_SHORT] = {N_ ("The reservoir is soon empty"),
+                             N_ ("The reservoir lasts {value}; {limit} are wanted: {percent}."),
+                             N_ ("Somebody must fill it more often, also in the holidays."),
+                             N_ ("Take a larger reservoir."),
+                             {QUANTITY_NONE}},
     [CHECK_TOP_OFF_NONE] =
         {N_ ("No top-off"),
          N_ ("There is no top-off reservoir; the pump draws air {value} after the last filling."),
@@ -396,14 +400,22 @@ static const FindingWords table[N_CHECKS] = {
     [CHECK_TOP_OFF_FLOODS] =
         {N_ ("A top-off that sticks on floods the sump"),
          N_ ("The reservoir holds {value}; the running sump has room for {limit}: {percent}."),
-         N_ ("One stuck float switch empties it onto the floor."),
-         N_ ("Fit a cut-out, or a smaller reservoir."),
+         N_ ("One stuck float switch empties it onto the floor. A switch in the display does not see it: the "
+             "weir holds that level."),
+         N_ ("Give the top-off a longest run time, or take a smaller reservoir."),
          {QUANTITY_NONE}},
     [CHECK_TOP_OFF_POWER_CUT] =
         {N_ ("An overfilled sump floods at the next power cut"),
          N_ ("Reservoir and drain-back are {value} together; the sump has room for {limit}: {percent}."),
          N_ ("After a top-off that stuck on, the next power cut spills."),
-         N_ ("Fit a cut-out, or a smaller reservoir."),
+         N_ ("Give the top-off a longest run time, or take a smaller reservoir."),
+         {QUANTITY_NONE}},
+    [CHECK_TOP_OFF_DILUTES] =
+        {N_ ("A top-off that sticks on dilutes the water"),
+         N_ ("With the whole reservoir in it the water has {value}; {limit} is the least that is borne at "
+             "once: {spare}."),
+         N_ ("Corals and invertebrates suffer from a sudden fall of salinity."),
+         N_ ("Give the top-off a longest run time, or take a smaller reservoir."),
          {QUANTITY_NONE}},
     [CHECK_TOP_OFF_SIPHON] =
         {N_ ("The top-off tube may siphon"),

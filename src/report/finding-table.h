@@ -2,7 +2,8 @@
 /* The words of each check, marked for translation. Sentences are filled with
  *   {part} {other}     names of the two parts
  *   {value} {limit}    with unit;  {margin} {over} sizes of judged margin and of value less limit
- *   {spare} {percent}  "15 mm to spare" or "15 mm short", absolute and in per cent of the limit
+ *   {spare} {percent}  "15 mm to spare", "15 mm short" or "15 mm over", absolute and in per cent of the limit, with the
+ *                      judged edge of the band where it reads otherwise than {value}
  *   {0} {1} {2}        second values;  {axis} {pane} {vessel} words chosen by them
  * A new check is one row in solver/finding.h and one here. */
 #pragma once

@@ -53,23 +53,47 @@ vessel_words (double display)
   return display > 0.5 ? _ ("the display") : _ ("the overflow box");
 }
 
-/* "12 % to spare" or "12 % short". */
-static char *
-percent_spare (double relative)
+/* Which value of the band was judged: the one whose distance from the limit is the margin, the unfavourable edges before the
+ * likely value. Tells also whether the limit is the most that may be, rather than the least. */
+static double
+judged_edge (const Finding *finding, bool *ret_most)
 {
-  g_autofree char *percent = g_strdup_printf ("%.0f" UNITS_SPACE "%%", fabs (relative) * 100);
+  const double least = finding->limit + finding->margin, most = finding->limit - finding->margin;
+  const struct {
+    double value, distance;
+    bool most;
+  } tries[] = {{finding->lower, fabs (least - finding->lower), false},
+               {finding->upper, fabs (most - finding->upper), true},
+               {finding->value, fabs (least - finding->value), false},
+               {finding->value, fabs (most - finding->value), true}};
+  const double same = 1e-9 * (fabs (finding->limit) + fabs (finding->margin));
+  /* An edge that lies no further than the likely value says nothing. */
+  unsigned best = finding->upper - finding->value > finding->value - finding->lower ? 1 : 0;
 
-  return g_strdup_printf (relative >= 0 ? _ ("%s to spare") : _ ("%s short"), percent);
+  for (unsigned i = 0; i < G_N_ELEMENTS (tries); i++)
+    if (tries[i].distance < tries[best].distance - same)
+      best = i;
+  *ret_most = tries[best].most;
+  return tries[best].value;
 }
 
-/* "15 mm to spare" or "15 mm short". */
+/* "15 mm to spare", "15 mm short" of the least that is wanted, "15 mm over" the most; and of which edge of the band that is
+ * true, where the edge reads otherwise than the likely value beside it. */
 static char *
-margin_spare (const Finding *finding, const NumberStyle *style)
+spare_words (const Finding *finding, const char *size, const char *value, const NumberStyle *style)
 {
-  g_autofree char *margin =
-      units_format (fabs (finding->margin), finding->quantity, style, NULL, UNITS_MEASURE);
+  bool most;
+  const double edge = judged_edge (finding, &most);
+  g_autofree char *shown = units_format (edge, finding->quantity, style, NULL, UNITS_MEASURE);
+  g_autofree char *spare = g_strdup_printf (finding->margin >= 0 ? _ ("%s to spare")
+                                            : most               ? _ ("%s over")
+                                                                 : _ ("%s short"),
+                                            size);
 
-  return g_strdup_printf (finding->margin >= 0 ? _ ("%s to spare") : _ ("%s short"), margin);
+  if (!isfinite (edge) || g_str_equal (shown, value))
+    return g_steal_pointer (&spare);
+  return words_fill (_ ("{spare} at the unfavourable edge of its band, {edge}"), "spare", spare, "edge",
+                     shown, NULL);
 }
 
 static char *
@@ -99,8 +123,9 @@ finding_sentence (const Design *design, const Finding *finding, const NumberStyl
       units_format (fabs (finding->margin), finding->quantity, style, NULL, UNITS_MEASURE);
   g_autofree char *over =
       units_format (fabs (finding->value - finding->limit), finding->quantity, style, NULL, UNITS_MEASURE);
-  g_autofree char *spare = margin_spare (finding, style);
-  g_autofree char *percent = percent_spare (finding->relative_margin);
+  g_autofree char *share = g_strdup_printf ("%.0f" UNITS_SPACE "%%", fabs (finding->relative_margin) * 100);
+  g_autofree char *spare = spare_words (finding, margin, value, style);
+  g_autofree char *percent = spare_words (finding, share, value, style);
   g_autofree char *s0 = second_words (finding, 0, style);
   g_autofree char *s1 = second_words (finding, 1, style);
   g_autofree char *s2 = second_words (finding, 2, style);

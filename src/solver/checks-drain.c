@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* Checks of the drains: what they carry, how quiet they are, how a siphon is set and starts, where they end. */
 #include "design/choices.h"
+#include "hydraulics/quiet.h"
 #include "hydraulics/siphon.h"
 #include "solver/checks.h"
 
@@ -172,6 +173,19 @@ check_SIPHON_START (Judge *judge)
     finding_second (finding, drain->start_froude);
     finding_mend (finding, drain->part, FIELD_DRAIN_END,
                   field_number (judge->system, drain->part, FIELD_DRAIN_END) - drain->start_margin_m + 0.001);
+  }
+}
+
+/* Apart from whether it starts at all: a slow flow leaves air in the pipe, which then clears only little by little. */
+void
+check_SIPHON_AIR (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
+    const DrainState *drain = &judge->evaluation->drains[i];
+
+    if (drain->role == DRAIN_SIPHON && isfinite (drain->start_froude) && drain->start_margin_m > 0)
+      judge_least (judge, CHECK_SIPHON_AIR, GRADE_NOTE, drain->part, drain->start_froude,
+                   QUIET_CLEARING_FROUDE);
   }
 }
 

@@ -6,6 +6,8 @@
 #define DAY_S         86400.0
 #define RESERVOIR_S   (7 * DAY_S)
 #define CIRCUIT_SHARE 0.8
+/* Fall of salinity at once, g/kg, that animals of a reef bear: common practice, no source. */
+#define DILUTION_BORNE 2.0
 
 void
 check_DEVICE_DEPTH (Judge *judge)
@@ -130,19 +132,22 @@ reservoir_m3 (const Judge *judge)
              : field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_VOLUME);
 }
 
+/* Only a longest run time stops a top-off that sticks on: the weir holds the display's level while the sump fills, so a
+ * switch in the display never sees it. */
 static bool
-has_cut_out (const Judge *judge)
+run_time_is_cut (const Judge *judge)
 {
-  return judge->system->reservoir >= 0 &&
-         field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT) > CUT_OUT_NONE;
+  return (int) field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT) ==
+         CUT_OUT_RUN_TIME;
 }
 
-/* What spills when the whole reservoir runs into the return chamber, alone or with the drain-back. */
+/* What spills when the whole reservoir runs into the return chamber, alone or with the drain-back at its upper edge. */
 static double
 spills_with_reservoir (const Judge *judge, bool with_drain_back)
 {
   const System *system = judge->system;
   const DrainBack *back = &judge->evaluation->drain_back;
+  const double upper = back->total_m3 > 0 ? back->upper_total_m3 / back->total_m3 : 1;
   double added_m3[EVALUATION_CHAMBERS_MAX] = {0};
   Pour poured;
 
@@ -150,27 +155,31 @@ spills_with_reservoir (const Judge *judge, bool with_drain_back)
   for (unsigned k = 0; k < back->n_lines && with_drain_back; k++)
     for (unsigned i = 0; i < system->n_chambers; i++)
       if (system->chambers[i].part == back->lines[k].chamber)
-        added_m3[i] += back->lines[k].m3;
+        added_m3[i] += upper * back->lines[k].m3;
   pour (system, judge->workspace->running.chamber_z, added_m3, &poured);
   return poured.spilled_m3;
 }
 
 static void
-judge_reservoir (Judge *judge, CheckId check, Grade grade, double value_m3, double spilled_m3)
+judge_reservoir (Judge *judge, CheckId check, Grade grade, double value_m3, double upper_m3,
+                 double spilled_m3)
 {
   const double free_m3 = judge->evaluation->drain_back.free_m3;
+  Finding *finding;
 
-  if (spilled_m3 > 0 && !has_cut_out (judge))
-    finding_mend (judge_add (judge, check, grade, judge->system->reservoir, value_m3, free_m3,
-                             fmin (free_m3 - value_m3, -spilled_m3)),
-                  judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL);
+  if (spilled_m3 <= 0 || run_time_is_cut (judge))
+    return;
+  finding = judge_add (judge, check, grade, judge->system->reservoir, value_m3, free_m3,
+                       fmin (free_m3 - upper_m3, -spilled_m3));
+  finding->upper = upper_m3;
+  finding_mend (finding, judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_RUN_TIME);
 }
 
 void
 check_TOP_OFF_FLOODS (Judge *judge)
 {
   if (judge->system->reservoir >= 0)
-    judge_reservoir (judge, CHECK_TOP_OFF_FLOODS, GRADE_STOP, reservoir_m3 (judge),
+    judge_reservoir (judge, CHECK_TOP_OFF_FLOODS, GRADE_STOP, reservoir_m3 (judge), reservoir_m3 (judge),
                      spills_with_reservoir (judge, false));
 }
 
@@ -180,7 +189,23 @@ check_TOP_OFF_POWER_CUT (Judge *judge)
   if (judge->system->reservoir >= 0 && evaluation_finding (judge->evaluation, CHECK_TOP_OFF_FLOODS) == NULL)
     judge_reservoir (judge, CHECK_TOP_OFF_POWER_CUT, GRADE_CAUTION,
                      reservoir_m3 (judge) + judge->evaluation->drain_back.total_m3,
+                     reservoir_m3 (judge) + judge->evaluation->drain_back.upper_total_m3,
                      spills_with_reservoir (judge, true));
+}
+
+/* A top-off that sticks on dilutes the whole system, where it does not flood it first. */
+void
+check_TOP_OFF_DILUTES (Judge *judge)
+{
+  const double salinity = field_number (judge->system, judge->system->room, FIELD_ROOM_SALINITY);
+  const double water_m3 = judge->evaluation->totals.total_water_m3;
+
+  if (judge->system->reservoir < 0 || run_time_is_cut (judge) || !(salinity > DILUTION_BORNE))
+    return;
+  finding_mend (judge_least (judge, CHECK_TOP_OFF_DILUTES, GRADE_NOTE, judge->system->reservoir,
+                             salinity * water_m3 / (water_m3 + reservoir_m3 (judge)),
+                             salinity - DILUTION_BORNE),
+                judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_RUN_TIME);
 }
 
 void
@@ -258,9 +283,57 @@ check_PANE_ASK (Judge *judge)
   judge_panes (judge, CHECK_PANE_ASK, GRADE_NOTE, PANE_UNKNOWN);
 }
 
+/* Whether an overflow has an emergency drain that is open, so that its flood test must have an answer. */
+static bool
+emergency_is_open (const System *system, unsigned overflow)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+
+  for (unsigned i = model->first_drain; i < model->first_drain + model->n_drains; i++) {
+    const DrainModel *drain = &system->drains[i];
+
+    if (drain->role == DRAIN_EMERGENCY && !drain->blocked &&
+        (drain->valve == VALVE_NONE || isfinite (drain_valve_k (drain, drain->valve_opening))))
+      return true;
+  }
+  return false;
+}
+
+/* How many of the numbers that the verdicts on water rest on are not numbers: a comparison with one is false, and would
+ * pass. A level without an upper bound is a number here: it fails by itself. */
+static unsigned
+unknown_numbers (const Judge *judge)
+{
+  const Evaluation *evaluation = judge->evaluation;
+  const DrainBack *backs[] = {&evaluation->drain_back, &evaluation->plugged};
+  unsigned n = isnan (evaluation->totals.flow_m3s) + isnan (evaluation->totals.slow_turnover_per_h);
+
+  for (unsigned i = 0; i < evaluation->n_tanks; i++)
+    n += isnan (evaluation->tanks[i].freeboard_m) + isnan (evaluation->tanks[i].full_speed_freeboard_m) +
+         isnan (evaluation->transfers[i].margin_m3) + isnan (evaluation->transfers[i].margin_reservoir_m3);
+  for (unsigned i = 0; i < evaluation->n_overflows; i++) {
+    const OverflowState *overflow = &evaluation->overflows[i];
+
+    n += isnan (overflow->display_z) + isnan (overflow->box_z) + isnan (overflow->inner_box_z);
+    n += isnan (judge->workspace->fast.box_z[i]) + isnan (judge->workspace->fast.overflow_m3s[i]);
+    if (emergency_is_open (judge->system, i))
+      n += isnan (overflow->flood_unprimed_margin_m) + isnan (overflow->flood_full_speed_margin_m);
+  }
+  for (unsigned i = 0; i < judge->system->n_chambers; i++)
+    n += isnan (judge->workspace->fast.chamber_z[i]) + isnan (judged_chamber (judge, i)->power_off_z);
+  for (unsigned i = 0; i < G_N_ELEMENTS (backs); i++)
+    n += isnan (backs[i]->upper_margin_m3) + isnan (backs[i]->upper_spilled_m3) +
+         isnan (backs[i]->upper_freeboard_m);
+  return n;
+}
+
 void
 check_NOT_SOLVED (Judge *judge)
 {
-  if (judge->evaluation->status == EVALUATION_NOT_SOLVED)
-    judge_add (judge, CHECK_NOT_SOLVED, GRADE_STOP, -1, 1, 0, -1);
+  const bool nothing = judge->evaluation->status == EVALUATION_NOT_SOLVED;
+  /* Without a flow there is no turnover over a display that holds no water, and pump-too-weak stops. */
+  const unsigned n = nothing ? 1 : unknown_numbers (judge);
+
+  if (n > 0)
+    judge_add (judge, CHECK_NOT_SOLVED, GRADE_STOP, -1, n, 0, -(double) n);
 }

@@ -23,16 +23,27 @@ better_margin (const OverflowState *overflow)
              : fmax (overflow->flood_unprimed_margin_m, overflow->flood_primed_margin_m);
 }
 
+/* How far the likely levels of box and display stay under their rims: the lesser. */
+static double
+likely_margin (const Judge *judge, unsigned index, double box_z, double display_z)
+{
+  const OverflowModel *model = &judge->system->overflows[index];
+
+  return fmin (model->box_rim_z - box_z, judge->system->tanks[model->tank].rim_z - display_z);
+}
+
+/* The likely level against the lowest rim; the judged one, by the weir's doubt higher, is the upper edge. Where no level
+ * at all carries the flow, the level shown is the rim and the shortfall is the flow's. */
 static Finding *
-add_flood (Judge *judge, CheckId check, Grade grade, unsigned index, double margin_m)
+add_flood (Judge *judge, CheckId check, Grade grade, unsigned index, double likely_m, double margin_m)
 {
   const OverflowState *overflow = &judge->evaluation->overflows[index];
-  /* Where no level at all carries the flow, the level shown is the rim and the shortfall is the flow's. */
   const double rim_z = overflow->lowest_rim_z;
-  const double shown_m = isfinite (margin_m) ? margin_m : 0;
-  Finding *finding = judge_add (judge, check, grade, overflow->part, rim_z - shown_m, rim_z,
-                                fmin (shown_m, grade == GRADE_NOTE ? shown_m : 0));
+  const double judged_m = isfinite (margin_m) ? fmin (margin_m, 0) : 0;
+  const double shown_m = isfinite (margin_m) && isfinite (likely_m) ? fmax (likely_m, judged_m) : judged_m;
+  Finding *finding = judge_add (judge, check, grade, overflow->part, rim_z - shown_m, rim_z, judged_m);
 
+  finding->upper = rim_z - judged_m;
   return finding;
 }
 
@@ -46,7 +57,13 @@ check_FLOOD_FAILED (Judge *judge)
 
     if (!has_emergency (overflow) || better_margin (overflow) >= 0)
       continue;
-    finding = add_flood (judge, CHECK_FLOOD_FAILED, GRADE_STOP, i, better_margin (overflow));
+    const bool primed = better_margin (overflow) > overflow->flood_unprimed_margin_m;
+
+    finding = add_flood (
+        judge, CHECK_FLOOD_FAILED, GRADE_STOP, i,
+        likely_margin (judge, i, primed ? overflow->flood_primed_box_z : overflow->flood_unprimed_box_z,
+                       primed ? overflow->flood_primed_display_z : overflow->flood_unprimed_display_z),
+        better_margin (overflow));
     finding_second (finding, overflow->blocked_capacity_m3s);
     finding_second (finding, flow_m3s);
     finding_second (finding, overflow->flood_unprimed_box_z < judge->system->overflows[i].box_rim_z ? 1 : 0);
@@ -64,7 +81,10 @@ check_FLOOD_PRIMED_ONLY (Judge *judge)
 
     if (!has_emergency (overflow) || overflow->flood_unprimed_margin_m >= 0 || better_margin (overflow) < 0)
       continue;
-    finding = add_flood (judge, CHECK_FLOOD_PRIMED_ONLY, GRADE_CAUTION, i, overflow->flood_unprimed_margin_m);
+    finding = add_flood (
+        judge, CHECK_FLOOD_PRIMED_ONLY, GRADE_CAUTION, i,
+        likely_margin (judge, i, overflow->flood_unprimed_box_z, overflow->flood_unprimed_display_z),
+        overflow->flood_unprimed_margin_m);
     finding_second (finding, overflow->flood_primed_box_z);
     finding_second (finding, judge->workspace->fast.overflow_m3s[i]);
   }
@@ -76,9 +96,14 @@ check_FLOOD_FREEBOARD (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_overflows; i++) {
     const OverflowState *overflow = &judge->evaluation->overflows[i];
 
+    Finding *finding = NULL;
+
     if (has_emergency (overflow) && overflow->flood_unprimed_margin_m >= 0)
-      judge_least (judge, CHECK_FLOOD_FREEBOARD, GRADE_CAUTION, overflow->part,
-                   overflow->flood_unprimed_margin_m, WORST_FREEBOARD_M);
+      finding = judge_least (judge, CHECK_FLOOD_FREEBOARD, GRADE_CAUTION, overflow->part,
+                             overflow->flood_unprimed_margin_m, WORST_FREEBOARD_M);
+    if (finding != NULL)
+      finding->value = finding->upper =
+          likely_margin (judge, i, overflow->flood_unprimed_box_z, overflow->flood_unprimed_display_z);
   }
 }
 
@@ -90,9 +115,9 @@ check_FLOOD_FULL_SPEED (Judge *judge)
 
     if (has_emergency (overflow) && better_margin (overflow) >= 0 && speed_can_be_raised (judge) &&
         overflow->flood_full_speed_margin_m < 0)
-      finding_second (
-          add_flood (judge, CHECK_FLOOD_FULL_SPEED, GRADE_CAUTION, i, overflow->flood_full_speed_margin_m),
-          judge->workspace->full_speed.overflow_m3s[i]);
+      finding_second (add_flood (judge, CHECK_FLOOD_FULL_SPEED, GRADE_CAUTION, i,
+                                 overflow->flood_full_speed_margin_m, overflow->flood_full_speed_margin_m),
+                      judge->workspace->full_speed.overflow_m3s[i]);
   }
 }
 
@@ -252,10 +277,10 @@ check_HEIGHTS_GAP (Judge *judge)
 
       if (other->role == DRAIN_EMERGENCY || over_m <= 0)
         continue;
-      finding = judge_least (judge, CHECK_HEIGHTS_GAP, GRADE_NOTE, drain->part, over_m,
+      finding = judge_least (judge, CHECK_HEIGHTS_GAP, GRADE_NOTE, other->part, over_m,
                              EMERGENCY_OVER_OTHER_M - 1e-9);
       if (finding != NULL)
-        finding->other_part = other->part;
+        finding->other_part = drain->part;
     }
   }
 }

@@ -73,15 +73,15 @@ check_DRAIN_BACK_PLUGGED (Judge *judge)
   const DrainBack *plugged = &judge->evaluation->plugged;
   Finding *finding;
 
-  if (plugged->margin_m3 >= 0 && plugged->spilled_m3 <= 0)
+  if (plugged->upper_margin_m3 >= 0 && plugged->upper_spilled_m3 <= 0)
     return;
   if (evaluation_finding (judge->evaluation, CHECK_DRAIN_BACK_FLOODS) != NULL &&
       plugged->total_m3 <= judge->evaluation->drain_back.total_m3 * (1 + 1e-9))
     return;
   finding = judge_add (judge, CHECK_DRAIN_BACK_PLUGGED, GRADE_CAUTION, judge->system->sump, plugged->total_m3,
-                       plugged->free_m3, fmin (plugged->margin_m3, -plugged->spilled_m3));
+                       plugged->free_m3, fmin (plugged->upper_margin_m3, -plugged->upper_spilled_m3));
   finding->upper = plugged->upper_total_m3;
-  finding_second (finding, plugged->spilled_m3);
+  finding_second (finding, fmax (plugged->upper_spilled_m3, 0));
 }
 
 void

@@ -38,6 +38,8 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
   X (SIPHON_START, "siphon-start", LENGTH,                                                                   \
      "depth of the end below the sump's surface after drain-back; height that "                              \
      "pushes the air out; [0] Froude number of the starting flow")                                           \
+  X (SIPHON_AIR, "siphon-air", NONE,                                                                         \
+     "full-bore Froude number of the starting flow; 1, from which water sweeps air along")                   \
   X (SIPHON_PRIMING, "siphon-priming", LENGTH, "lip plus 1.5 bores; lowest rim or spilling lip")             \
   X (SIPHON_DRIFT, "siphon-drift", RATIO,                                                                    \
      "change of flow that the siphon takes up itself; pump tolerance; "                                      \
@@ -130,6 +132,8 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
   X (RESERVE_SHORT, "reserve-short", TIME, "how long until the pump draws air without top-off; 24 h")        \
   X (TOP_OFF_FLOODS, "top-off-floods", VOLUME, "reservoir; free volume of the running sump")                 \
   X (TOP_OFF_POWER_CUT, "top-off-power-cut", VOLUME, "reservoir and drain-back; free volume of the sump")    \
+  X (TOP_OFF_DILUTES, "top-off-dilutes", SALINITY,                                                           \
+     "salinity after the whole reservoir ran in; least that is borne at once")                               \
   X (TOP_OFF_SIPHON, "top-off-siphon", LENGTH,                                                               \
      "end of the top-off tube; power-off level of the return chamber")                                       \
   X (CIRCUIT_LOAD, "circuit-load", POWER, "connected watts; 80 % of the circuit")                            \

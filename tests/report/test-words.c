@@ -23,6 +23,8 @@ made_up (CheckId check)
                      .limit = 0.01,
                      .margin = -0.0025,
                      .relative_margin = -0.25,
+                     .lower = 0.0125,
+                     .upper = 0.0125,
                      .n_seconds = FINDING_SECONDS_MAX,
                      .seconds = {0.001, 0.002, 1, 0},
                      .remedy = {.part = -1, .field = N_FIELDS}};
@@ -63,14 +65,57 @@ test_numbers (void)
   g_autofree char *sentence = NULL;
 
   finding.part = design_index (design, "overflow");
-  finding.value = 1480 / 3.6e6;
+  finding.value = finding.lower = finding.upper = 1480 / 3.6e6;
   finding.limit = 1640 / 3.6e6;
+  finding.margin = finding.value - finding.limit;
   finding.relative_margin = finding.value / finding.limit - 1;
   sentence = finding_sentence (design, &finding, &style);
   g_assert_cmpstr (
       sentence, ==,
       "Overflow carries at most 1480\u202fL/h with the box at its rim; the pump may deliver 1640\u202fL/h: "
       "10\u202f% short.");
+}
+
+/* A likely value on the safe side of its limit is not called short: the judged edge of its band is, and is named. */
+static void
+test_judged_edge (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+  const NumberStyle style = number_style_metric ();
+  const double day_s = 86400;
+  Finding least = made_up (CHECK_TOP_OFF_SHORT), most = made_up (CHECK_DRAIN_BACK_FLOODS);
+  g_autofree char *least_words = NULL, *most_words = NULL, *likely_words = NULL;
+
+  least.value = least.upper = 8 * day_s;
+  least.lower = 5 * day_s;
+  least.limit = 7 * day_s;
+  least.margin = -2 * day_s;
+  least.relative_margin = least.margin / least.limit;
+  least_words = finding_sentence (design, &least, &style);
+  g_assert_cmpstr (
+      least_words, ==,
+      "The reservoir lasts 8.00\u202fd; 7.00\u202fd are wanted: 29\u202f% short at the unfavourable "
+      "edge of its band, 5.00\u202fd.");
+
+  most.value = most.lower = 0.04;
+  most.upper = 0.06;
+  most.limit = 0.05;
+  most.margin = -0.01;
+  most.relative_margin = -0.2;
+  most.seconds[0] = 0.01;
+  most_words = finding_sentence (design, &most, &style);
+  g_assert_cmpstr (most_words, ==,
+                   "40\u202fL run back when the pump stops; the sump takes 50\u202fL: 20\u202f% over at the "
+                   "unfavourable edge of its band, 60\u202fL. 10\u202fL run on the floor.");
+
+  /* Judged by the likely value: a band beside it is not spoken of. */
+  most.value = most.upper = 0.06;
+  most.lower = 0.05;
+  likely_words = finding_sentence (design, &most, &style);
+  g_assert_cmpstr (
+      likely_words, ==,
+      "60\u202fL run back when the pump stops; the sump takes 50\u202fL: 20\u202f% over. 10\u202fL run "
+      "on the floor.");
 }
 
 static void
@@ -172,6 +217,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/sentences", test_sentences);
   g_test_add_func ("/words/numbers", test_numbers);
+  g_test_add_func ("/words/edge", test_judged_edge);
   g_test_add_func ("/words/remedy", test_remedy);
   g_test_add_func ("/words/names", test_names);
   g_test_add_func ("/words/fill", test_fill);

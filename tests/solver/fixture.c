@@ -167,7 +167,7 @@ static const FixtureValue sound_values[] = {{"stand", FIELD_STAND_LENGTH, 1.45},
                                             {"corner-1", FIELD_CORNER_Z, 1.55},
                                             {"corner-2", FIELD_CORNER_X, 0.2},
                                             {"reservoir", FIELD_RESERVOIR_LENGTH, 0.30},
-                                            {"reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL}};
+                                            {"reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_RUN_TIME}};
 
 Draft *
 fixture_draft (void)
@@ -234,6 +234,17 @@ fixture_evaluate_traced (Draft *draft, Trace *trace)
     g_error ("%s: %s", part >= 0 ? part_key (design_part (design, (unsigned) part)) : "-",
              system_status_text (status));
   return evaluation;
+}
+
+System *
+fixture_compile (Draft *draft)
+{
+  g_autoptr (Design) design = fixture_commit (draft);
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  System *system = system_compile (design, catalogue, NULL, NULL);
+
+  g_assert_nonnull (system);
+  return system;
 }
 
 Evaluation *

@@ -29,6 +29,9 @@ void fixture_add (Draft *draft, PartKind kind, const char *key, const char *owne
 Evaluation *fixture_evaluate (Draft *draft);
 Evaluation *fixture_evaluate_traced (Draft *draft, Trace *trace);
 
+/* Compiles what the draft holds; consumes the draft. Free with system_free. */
+System *fixture_compile (Draft *draft);
+
 /* Index of a part of the sound design by its key. */
 int fixture_part (const char *key);
 

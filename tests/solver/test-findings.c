@@ -36,6 +36,7 @@ static const Case cases[] = {
     {CHECK_SIPHON_START,
      GRADE_CAUTION,
      {{"siphon", FIELD_DRAIN_END, 0.01}, {"siphon", FIELD_DRAIN_MOUTH, 0.49}}},
+    {CHECK_SIPHON_AIR, GRADE_NOTE, {{"siphon", FIELD_DRAIN_MOUTH, 0.45}}},
     {CHECK_SIPHON_PRIMING, GRADE_CAUTION, {{"siphon", FIELD_DRAIN_MOUTH, 0.543}}},
     {CHECK_SIPHON_DRIFT, GRADE_NOTE, {{"trickle", FIELD_DRAIN_ROLE, DRAIN_EMERGENCY}}},
     {CHECK_SIPHON_END, GRADE_NOTE, {{"siphon", FIELD_DRAIN_END, 0.30}}},
@@ -128,6 +129,11 @@ static const Case cases[] = {
     {CHECK_TOP_OFF_POWER_CUT,
      GRADE_CAUTION,
      {{"reservoir", FIELD_RESERVOIR_VOLUME, 0.075}, {"reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_NONE}}},
+    {CHECK_TOP_OFF_FLOODS,
+     GRADE_STOP,
+     {{"reservoir", FIELD_RESERVOIR_VOLUME, 0.2},
+      {"reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL}}},
+    {CHECK_TOP_OFF_DILUTES, GRADE_NOTE, {{"reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_NONE}}},
     {CHECK_TOP_OFF_SIPHON, GRADE_CAUTION, {{"reservoir", FIELD_RESERVOIR_TUBE_END, 0.1}}},
     {CHECK_CIRCUIT_LOAD, GRADE_CAUTION, {{"room", FIELD_ROOM_CIRCUIT, 300}}},
     {CHECK_SOCKET_HEIGHT, GRADE_CAUTION, {{"stand", FIELD_STAND_SOCKET_HEIGHT, 0.1}}},
@@ -260,6 +266,49 @@ test_checks_of_missing_parts (void)
   g_assert_nonnull (evaluation_finding (fast, CHECK_FLOOD_FULL_SPEED));
 }
 
+/* A switch in the display stops what is pumped into it, but never sees a sump that a stuck top-off fills. */
+static void
+test_cut_outs (void)
+{
+  static const struct {
+    int cut_out;
+    bool transfer, floods, dilutes;
+  } rows[] = {{CUT_OUT_NONE, true, true, true},
+              {CUT_OUT_HIGH_LEVEL, false, true, true},
+              {CUT_OUT_RUN_TIME, false, false, false}};
+
+  for (unsigned i = 0; i < G_N_ELEMENTS (rows); i++) {
+    Draft *draft = fixture_draft ();
+    g_autoptr (Evaluation) evaluation = NULL;
+
+    fixture_set (draft, "reservoir", FIELD_RESERVOIR_VOLUME, 0.2);
+    fixture_set (draft, "reservoir", FIELD_RESERVOIR_CUT_OUT, rows[i].cut_out);
+    evaluation = fixture_evaluate (draft);
+    g_assert_cmpint (evaluation_finding (evaluation, CHECK_TRANSFER_RESERVOIR) != NULL, ==, rows[i].transfer);
+    g_assert_cmpint (evaluation_finding (evaluation, CHECK_TOP_OFF_FLOODS) != NULL, ==, rows[i].floods);
+    g_assert_cmpint (evaluation_finding (evaluation, CHECK_TOP_OFF_DILUTES) != NULL, ==, rows[i].dilutes);
+  }
+}
+
+/* "Part lies under other": the lower of the two is the part, whichever way the gap is too small. */
+static void
+test_gap_names_the_lower (void)
+{
+  for (unsigned i = 0; i < 2; i++) {
+    Draft *draft = fixture_draft ();
+    g_autoptr (Evaluation) evaluation = NULL;
+    const Finding *finding;
+
+    fixture_set (draft, "trickle", FIELD_DRAIN_MOUTH, 0.515);
+    fixture_set (draft, "emergency", FIELD_DRAIN_MOUTH, i == 0 ? 0.54 : 0.525);
+    evaluation = fixture_evaluate (draft);
+    finding = evaluation_finding (evaluation, CHECK_HEIGHTS_GAP);
+    g_assert_nonnull (finding);
+    g_assert_cmpint (finding->part, ==, fixture_part (i == 0 ? "emergency" : "trickle"));
+    g_assert_cmpint (finding->other_part, ==, fixture_part (i == 0 ? "overflow" : "emergency"));
+  }
+}
+
 static const Finding *
 finding_of_part (const Evaluation *evaluation, CheckId check, int part)
 {
@@ -329,6 +378,8 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/findings/sound", test_sound_design_is_sound);
   g_test_add_func ("/solver/findings/every-check", test_every_check_has_a_case);
   g_test_add_func ("/solver/findings/missing-parts", test_checks_of_missing_parts);
+  g_test_add_func ("/solver/findings/cut-outs", test_cut_outs);
+  g_test_add_func ("/solver/findings/gap", test_gap_names_the_lower);
   g_test_add_func ("/solver/findings/remedies", test_remedies_mend);
   g_test_add_func ("/solver/findings/words", test_words);
   return g_test_run ();
