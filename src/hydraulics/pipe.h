@@ -87,7 +87,7 @@ HydraulicsStatus pipe_loss (const PipeRun *run, const Fluid *fluid, double flow_
  * @head_m: the loss to be spent, of either sign
  * @ret_flow_m3s: (out): the flow at which pipe_loss() gives @head_m
  *
- * The inverse of pipe_loss(), inside a bracket.
+ * The inverse of pipe_loss(), to a few roundings: Newton's method inside a bracket.
  * Returns: as pipe_loss(); HYDRAULICS_NO_SOLUTION if length and k are both 0.
  */
 HydraulicsStatus pipe_flow_at_loss (const PipeRun *run, const Fluid *fluid, double head_m,

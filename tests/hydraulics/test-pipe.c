@@ -141,6 +141,36 @@ test_inverse_comes_back (void)
   }
 }
 
+/* Pipes of every kind at every loss: laminar, bridge and turbulent, with and without wall, length and local losses. */
+static void
+test_inverse_holds_everywhere (void)
+{
+  for (guint n = 0; n < 20000; n++) {
+    double bore_m = pow (10.0, g_test_rand_double_range (-2.3, -0.5));
+    PipeRun run = {n % 7 > 0 ? pow (10.0, g_test_rand_double_range (-3.0, 2.0)) : 0.0, bore_m,
+                   n % 5 > 0 ? bore_m * pow (10.0, g_test_rand_double_range (-7.0, -1.31)) : 0.0,
+                   n % 3 > 0 ? pow (10.0, g_test_rand_double_range (-4.0, 12.0)) : 0.0};
+    double head_m = pow (10.0, g_test_rand_double_range (-12.0, 1.5)), flow;
+    if (run.length_m + run.k <= 0.0)
+      continue;
+    g_assert_cmpint (pipe_flow_at_loss (&run, &water, head_m, &flow), ==, HYDRAULICS_OK);
+    g_assert_cmpfloat (fabs (loss_of (&run, flow).head_m / head_m - 1.0), <, 1e-13);
+  }
+}
+
+/* The roughest admitted pipe is admitted whatever rounding makes of its ratio. */
+static void
+test_roughest_wall (void)
+{
+  for (guint n = 1; n < 500; n++) {
+    PipeRun run = {1.0, 1e-3 * n / 7.0, PIPE_RELATIVE_ROUGHNESS_MAX * (1e-3 * n / 7.0), 1.0};
+    double flow;
+    g_assert_cmpfloat (loss_of (&run, 1e-4).head_m, >, 0.0);
+    g_assert_cmpfloat (loss_of (&run, 3000.0 * 1e-6 * G_PI_4 * run.bore_m).friction_factor, >, 0.0);
+    g_assert_cmpint (pipe_flow_at_loss (&run, &water, 1.0, &flow), ==, HYDRAULICS_OK);
+  }
+}
+
 static void
 test_refuses (void)
 {
@@ -219,6 +249,8 @@ main (int argc, char **argv)
   g_test_add_func ("/pipe/loss-rises-and-is-odd", test_loss_rises_and_is_odd);
   g_test_add_func ("/pipe/scales-with-reynolds", test_scales_with_reynolds);
   g_test_add_func ("/pipe/inverse-comes-back", test_inverse_comes_back);
+  g_test_add_func ("/pipe/inverse-holds-everywhere", test_inverse_holds_everywhere);
+  g_test_add_func ("/pipe/roughest-wall", test_roughest_wall);
   g_test_add_func ("/pipe/refuses", test_refuses);
   g_test_add_func ("/pipe/metric-walls-follow-their-rule", test_metric_walls_follow_their_rule);
   g_test_add_func ("/pipe/keys-come-back", test_keys_come_back);
