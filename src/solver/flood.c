@@ -18,29 +18,48 @@ head_doubt (double head_m)
              : 0;
 }
 
-/* Levels are the likely ones; the margin to the display's rim is judged with the weir's doubt. */
+/* The lesser of two, and not known where one is not: fmin would pass over it. */
+static double
+lesser (double a, double b)
+{
+  return isnan (a) || isnan (b) ? NO_NUMBER : fmin (a, b);
+}
+
+/* Levels of box and display at one flow; false where no box level carries it. */
+static bool
+flood_levels (const OverflowModel *model, double flow_m3s, double box_z, FloodCase *ret_flood)
+{
+  double inner_z = NO_NUMBER;
+
+  if (!isfinite (box_z))
+    return false;
+  ret_flood->box_z = fmax (box_z, model->outer.there ? model->outer.floor_z : model->inner.floor_z);
+  ret_flood->display_z = overflow_display_z (model, flow_m3s, ret_flood->box_z, &inner_z);
+  ret_flood->margin_m = lesser (model->box_rim_z - ret_flood->box_z, model->box_rim_z - inner_z);
+  return true;
+}
+
+/* Levels are the likely ones; the margin is judged with the scatter of lip and fittings and with the weir's doubt. */
 static FloodCase
 flood_case (const System *system, const State *state, unsigned overflow, double flow_m3s, bool primed)
 {
   const OverflowModel *model = &system->overflows[overflow];
   const TankModel *tank = &system->tanks[model->tank];
-  FloodCase flood = {NO_NUMBER, NO_NUMBER, NO_NUMBER};
-  double box_z = overflow_emergency_z (system, state, overflow, flow_m3s, primed);
-  double inner_z = NO_NUMBER;
+  FloodCase flood = {NO_NUMBER, NO_NUMBER, NO_NUMBER}, judged = flood;
+  const double likely_z = overflow_emergency_z (system, state, overflow, flow_m3s, primed, false);
+  const double judged_z = overflow_emergency_z (system, state, overflow, flow_m3s, primed, true);
 
-  if (isnan (box_z))
+  if (isnan (likely_z))
     return flood;
-  box_z = fmax (box_z, model->outer.there ? model->outer.floor_z : model->inner.floor_z);
-  if (isfinite (box_z)) {
-    flood.box_z = box_z;
-    flood.display_z = overflow_display_z (model, flow_m3s, box_z, &inner_z);
-    flood.margin_m = fmin (model->box_rim_z - fmax (box_z, inner_z),
-                           tank->rim_z - flood.display_z - head_doubt (flood.display_z - model->crest_z));
-  } else {
+  if (!flood_levels (model, flow_m3s, likely_z, &flood)) {
     flood.box_z = model->box_rim_z;
     flood.display_z = tank->rim_z;
-    flood.margin_m = -NO_LIMIT;
   }
+  if (flood_levels (model, flow_m3s, judged_z, &judged))
+    flood.margin_m = lesser (judged.margin_m,
+                             tank->rim_z - judged.display_z - head_doubt (judged.display_z - model->crest_z));
+  else
+    flood.margin_m = -NO_LIMIT;
   return flood;
 }
 

@@ -19,7 +19,9 @@
 #define NO_LIMIT  ((double) INFINITY)
 
 /* Scatter of loss coefficients, and what is allowed for late siphon breaks and crooked crests (common practice). */
-#define K_SCATTER    0.25
+#define K_SCATTER 0.25
+/* How much less than by its coefficient a lip may take: below 50 mm of bore nobody measured it; common practice. */
+#define LIP_SCATTER  0.10
 #define BREAK_LATE_M 0.005
 #define CREST_TILT_M 0.003
 /* Where the box should run: the trickle takes a little, or under the emergency lip, or under the crest (common practice). */
@@ -248,9 +250,10 @@ double overflow_capacity (const System *system, const State *state, unsigned ove
 /* Capacity at a level as it runs: siphons primed, the others not; valves as set or open. */
 double overflow_running_capacity (const System *system, const Workspace *workspace, const State *state,
                                   unsigned overflow, double box_z, ValveSetting setting, bool pessimistic);
-/* Box level with only the emergency drains open, primed or not; NAN without any, INFINITY where no level does. */
+/* Box level with only the emergency drains open, primed or not, likely or by the scatter of K and lips; NAN without any,
+ * INFINITY where no level does. */
 double overflow_emergency_z (const System *system, const State *state, unsigned overflow, double flow_m3s,
-                             bool primed);
+                             bool primed, bool pessimistic);
 
 /* The pipe of a drain in a state: end drowned by its chamber, k with a valve's. */
 DrainPipe drain_pipe_in (const System *system, const State *state, unsigned drain, double valve_k, bool aged,

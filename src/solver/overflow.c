@@ -393,9 +393,10 @@ overflow_running_capacity (const System *system, const Workspace *workspace, con
 
 double
 overflow_emergency_z (const System *system, const State *state, unsigned overflow, double flow_m3s,
-                      bool primed)
+                      bool primed, bool pessimistic)
 {
   const OverflowModel *model = &system->overflows[overflow];
+  const double k_factor = pessimistic ? 1 + K_SCATTER : 1;
   DrainBranch branches[DRAIN_BRANCHES_MAX];
   double level_z = NO_LIMIT, priming_z = 0;
   bool any = false, counts = false;
@@ -406,7 +407,7 @@ overflow_emergency_z (const System *system, const State *state, unsigned overflo
     const bool shut = drain->blocked || drain->role != DRAIN_EMERGENCY || !isfinite (valve_k);
 
     branches[i] = (DrainBranch){.pipe = drain_pipe_in (system, state, model->first_drain + i,
-                                                       isfinite (valve_k) ? valve_k : 0, true, 1),
+                                                       isfinite (valve_k) ? valve_k : 0, true, k_factor),
                                 .primed = primed && drain->primed_counts,
                                 .shut = shut};
     any = any || !shut;
@@ -417,6 +418,8 @@ overflow_emergency_z (const System *system, const State *state, unsigned overflo
   }
   if (!any || (primed && !counts))
     return NO_NUMBER;
+  if (pessimistic && !primed)
+    flow_m3s /= 1 - LIP_SCATTER;
   if (drain_branches_level (branches, model->n_drains, &system->fluid, flow_m3s, &level_z, NULL) !=
       HYDRAULICS_OK)
     return NO_LIMIT;

@@ -123,6 +123,30 @@ test_bigger_pipe_never_carries_less (void)
   }
 }
 
+/* The flood margin is judged with a lip that takes 10 % less than by its coefficient (common practice): in the orifice
+ * regime the head over it is then more by (1/0.9)^2, by hand. */
+static void
+test_flood_doubts_the_lip (void)
+{
+  Draft *draft = fixture_draft ();
+  g_autoptr (Evaluation) evaluation = NULL;
+  const OverflowState *overflow;
+  const DrainState *emergency;
+  double head_m;
+
+  fixture_set (draft, "overflow", FIELD_OVERFLOW_BOX_RIM, 0.57); /* the box decides, not the weir's doubt */
+  fixture_set_text (draft, "emergency", FIELD_DRAIN_SIZE, "sch40-1");
+  fixture_set (draft, "emergency", FIELD_DRAIN_MOUTH, 0.49);
+  evaluation = fixture_evaluate (draft);
+  overflow = &evaluation->overflows[0];
+  emergency = &evaluation->drains[2];
+  head_m = overflow->flood_unprimed_box_z - emergency->mouth_z;
+  g_assert_cmpfloat (head_m, >, 0.362 * emergency->bore_m);
+  g_assert_cmpfloat (overflow->box_z, <, overflow->crest_z);
+  g_assert_cmpfloat_with_epsilon (overflow->flood_unprimed_margin_m,
+                                  overflow->lowest_rim_z - emergency->mouth_z - head_m / (0.9 * 0.9), 1e-6);
+}
+
 /* Raising the emergency lip never helps in the flood test; plugging never raises a capacity. */
 static void
 test_monotone_in_lip_and_plug (void)
@@ -180,6 +204,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/solver/drains/unprimed", test_unprimed_capacity_by_hand);
+  g_test_add_func ("/solver/drains/lip-doubt", test_flood_doubts_the_lip);
   g_test_add_func ("/solver/drains/primed", test_primed_capacity_by_energy);
   g_test_add_func ("/solver/drains/setting", test_siphon_is_set_to_the_wanted_level);
   g_test_add_func ("/solver/drains/given-opening", test_a_given_opening_is_kept);
