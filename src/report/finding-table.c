@@ -106,7 +106,7 @@ static const FindingWords table[N_CHECKS] = {
     [CHECK_FLOOD_FAILED] = {N_ ("Flood test failed"),
                             N_ ("With every drain but the emergency shut, {vessel} would rise to {value} "
                                 "above the room floor; the lowest rim is at {limit}: {spare}. The emergency "
-                                "carries {0} at that rim; the pump may deliver {1}."),
+                                "may take only {0} at that rim; the pump may deliver {1}."),
                             N_ ("One blocked drain puts the display on the floor."),
                             N_ ("Use a larger emergency drain, lower its lip, or slow the pump down."),
                             {QUANTITY_FLOW, QUANTITY_FLOW, QUANTITY_COUNT}},
@@ -132,7 +132,7 @@ static const FindingWords table[N_CHECKS] = {
          N_ ("Do not raise the pump's speed without checking the drain again."),
          {QUANTITY_FLOW}},
     [CHECK_NO_EMERGENCY] = {N_ ("No emergency drain"),
-                            N_ ("{part} has {value} emergency drains; {limit} is wanted."),
+                            N_ ("{part} has {value} open emergency drains; {limit} is wanted."),
                             N_ ("When the drain is blocked nothing else carries the flow; the transfer test "
                                 "alone protects the floor."),
                             N_ ("Add a dry emergency drain."),
@@ -206,7 +206,7 @@ static const FindingWords table[N_CHECKS] = {
                                 "practice. That is {0} per metre of open crest."),
                             N_ ("The level swings with the flow, and animals are drawn to the weir."),
                             N_ ("Lengthen the weir."),
-                            {QUANTITY_NONE}},
+                            {QUANTITY_FLOW}},
     [CHECK_COMB_CHOKES] = {N_ ("A half-covered comb floods the display"),
                            N_ ("With half of its crest covered, {part} lets the display rise to {value} "
                                "above the room floor; the rim is at {limit}: {spare}."),

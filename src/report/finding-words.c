@@ -3,6 +3,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #include "report/finding-table.h"
 
@@ -85,10 +86,12 @@ spare_words (const Finding *finding, const char *size, const char *value, const 
   bool most;
   const double edge = judged_edge (finding, &most);
   g_autofree char *shown = units_format (edge, finding->quantity, style, NULL, UNITS_MEASURE);
-  g_autofree char *spare = g_strdup_printf (finding->margin >= 0 ? _ ("%s to spare")
-                                            : most               ? _ ("%s over")
-                                                                 : _ ("%s short"),
-                                            size);
+  g_autofree char *spare = size[0] == '0' && strspn (size, "0.,") == strcspn (size, UNITS_SPACE)
+                               ? g_strdup (_ ("nothing to spare"))
+                               : g_strdup_printf (finding->margin >= 0 ? _ ("%s to spare")
+                                                  : most               ? _ ("%s over")
+                                                                       : _ ("%s short"),
+                                                  size);
 
   if (!isfinite (edge) || g_str_equal (shown, value))
     return g_steal_pointer (&spare);

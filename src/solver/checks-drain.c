@@ -13,6 +13,16 @@
 #define WET_M3S           1e-7
 #define SOFT_LEVEL_M      0.010
 
+/* Whether a box stands at its rim because its drains cannot take the flow; a display over its own rim is another matter. */
+static bool
+box_is_overrun (const Judge *judge, unsigned overflow)
+{
+  const State *running = &judge->workspace->running;
+
+  return !running->carries[overflow] &&
+         !(running->box_z[overflow] < judge->system->overflows[overflow].lowest_rim_z);
+}
+
 void
 check_DRAIN_OVERRUN (Judge *judge)
 {
@@ -27,7 +37,7 @@ check_DRAIN_OVERRUN (Judge *judge)
     const double flow_m3s = fast->overflow_m3s[i];
     Finding *finding;
 
-    if (low_m3s >= flow_m3s && judge->workspace->running.carries[i])
+    if (low_m3s >= flow_m3s && !box_is_overrun (judge, i))
       continue;
     finding = judge_add (judge, CHECK_DRAIN_OVERRUN, GRADE_STOP, overflow->part, likely_m3s, flow_m3s,
                          fmin (low_m3s - flow_m3s, 0));
@@ -183,7 +193,7 @@ check_SIPHON_AIR (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
 
-    if (drain->role == DRAIN_SIPHON && isfinite (drain->start_froude) && drain->start_margin_m > 0)
+    if (drain->role == DRAIN_SIPHON && drain->start_froude > 0 && drain->start_margin_m > 0)
       judge_least (judge, CHECK_SIPHON_AIR, GRADE_NOTE, drain->part, drain->start_froude,
                    QUIET_CLEARING_FROUDE);
   }

@@ -58,17 +58,19 @@ check_FLOOD_FAILED (Judge *judge)
     if (!has_emergency (overflow) || better_margin (overflow) >= 0)
       continue;
     const bool primed = better_margin (overflow) > overflow->flood_unprimed_margin_m;
+    const double judged_m3s =
+        primed ? overflow->blocked_capacity_m3s : (1 - LIP_SCATTER) * overflow->blocked_unprimed_capacity_m3s;
 
     finding = add_flood (
         judge, CHECK_FLOOD_FAILED, GRADE_STOP, i,
         likely_margin (judge, i, primed ? overflow->flood_primed_box_z : overflow->flood_unprimed_box_z,
                        primed ? overflow->flood_primed_display_z : overflow->flood_unprimed_display_z),
         better_margin (overflow));
-    finding_second (finding, overflow->blocked_capacity_m3s);
+    finding_second (finding, judged_m3s);
     finding_second (finding, flow_m3s);
     finding_second (finding, overflow->flood_unprimed_box_z < judge->system->overflows[i].box_rim_z ? 1 : 0);
     if (judge->system->n_overflows == 1)
-      remedy_by_speed (judge, finding, 1, overflow->blocked_capacity_m3s);
+      remedy_by_speed (judge, finding, 1, judged_m3s);
   }
 }
 

@@ -108,6 +108,15 @@ test_judged_edge (void)
                    "40\u202fL run back when the pump stops; the sump takes 50\u202fL: 20\u202f% over at the "
                    "unfavourable edge of its band, 60\u202fL. 10\u202fL run on the floor.");
 
+  /* What rounds to nothing is neither short nor over. */
+  least.value = least.lower = least.upper = 7 * day_s - 1;
+  least.margin = -1;
+  least.relative_margin = least.margin / least.limit;
+  g_free (least_words);
+  least_words = finding_sentence (design, &least, &style);
+  g_assert_cmpstr (least_words, ==,
+                   "The reservoir lasts 7.00\u202fd; 7.00\u202fd are wanted: nothing to spare.");
+
   /* Judged by the likely value: a band beside it is not spoken of. */
   most.value = most.upper = 0.06;
   most.lower = 0.05;

@@ -290,6 +290,20 @@ test_cut_outs (void)
   }
 }
 
+/* A display over its rim by the head on its crest is not the drain's fault, and the drain is not blamed. */
+static void
+test_display_alone_over_its_rim (void)
+{
+  Draft *draft = fixture_draft ();
+  g_autoptr (Evaluation) evaluation = NULL;
+
+  fixture_set (draft, "display", FIELD_TANK_RIM, 0.549);
+  evaluation = fixture_evaluate (draft);
+  g_assert_nonnull (evaluation_finding (evaluation, CHECK_DISPLAY_OVER_RIM));
+  g_assert_null (evaluation_finding (evaluation, CHECK_DRAIN_OVERRUN));
+  g_assert_false (evaluation_is_sound (evaluation));
+}
+
 /* "Part lies under other": the lower of the two is the part, whichever way the gap is too small. */
 static void
 test_gap_names_the_lower (void)
@@ -379,6 +393,7 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/findings/every-check", test_every_check_has_a_case);
   g_test_add_func ("/solver/findings/missing-parts", test_checks_of_missing_parts);
   g_test_add_func ("/solver/findings/cut-outs", test_cut_outs);
+  g_test_add_func ("/solver/findings/display-alone", test_display_alone_over_its_rim);
   g_test_add_func ("/solver/findings/gap", test_gap_names_the_lower);
   g_test_add_func ("/solver/findings/remedies", test_remedies_mend);
   g_test_add_func ("/solver/findings/words", test_words);
