@@ -128,7 +128,8 @@ finding_sentence (const Design *design, const Finding *finding, const NumberStyl
       units_format (fabs (finding->value - finding->limit), finding->quantity, style, NULL, UNITS_MEASURE);
   g_autofree char *share = g_strdup_printf ("%.0f" UNITS_SPACE "%%", fabs (finding->relative_margin) * 100);
   g_autofree char *spare = spare_words (finding, margin, value, style);
-  g_autofree char *percent = spare_words (finding, share, value, style);
+  /* Of a limit that is nought there is no share. */
+  g_autofree char *percent = spare_words (finding, finding->limit != 0 ? share : margin, value, style);
   g_autofree char *s0 = second_words (finding, 0, style);
   g_autofree char *s1 = second_words (finding, 1, style);
   g_autofree char *s2 = second_words (finding, 2, style);

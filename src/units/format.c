@@ -57,9 +57,14 @@ is_word (const Unit *unit, const char *word)
   return strcmp (unit->word, word) == 0;
 }
 
+/* Below this no bore is built: such a diameter is the roughness of a wall, which one decimal would round away. */
+#define LEAST_BORE_M 0.0005
+
 static Rule
-rule_for_length (const Unit *unit, gboolean is_bore, UnitsPrecision precision)
+rule_for_length (const Unit *unit, gboolean is_bore, double shown, UnitsPrecision precision)
 {
+  if (is_bore && shown != 0 && fabs (unit_to_si (unit, shown)) < LEAST_BORE_M)
+    return (Rule){RULE_FIGURES, 2, 0};
   if (is_word (unit, "in"))
     return is_bore ? (Rule){RULE_DECIMALS, 2, 0} : (Rule){RULE_FRACTION, 0, 0};
   if (is_word (unit, "mm"))
@@ -94,7 +99,7 @@ rule_for (Quantity quantity, const Unit *unit, double shown, UnitsPrecision prec
   switch (quantity) {
   case QUANTITY_LENGTH:
   case QUANTITY_DIAMETER:
-    return rule_for_length (unit, quantity == QUANTITY_DIAMETER, precision);
+    return rule_for_length (unit, quantity == QUANTITY_DIAMETER, shown, precision);
   case QUANTITY_VOLUME:
     return rule_for_volume (unit, shown);
   case QUANTITY_RATIO:

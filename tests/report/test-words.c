@@ -108,6 +108,19 @@ test_judged_edge (void)
                    "40\u202fL run back when the pump stops; the sump takes 50\u202fL: 20\u202f% over at the "
                    "unfavourable edge of its band, 60\u202fL. 10\u202fL run on the floor.");
 
+  /* Of nought there is no share: the shortfall itself is told. */
+  most.limit = 0;
+  most.value = most.lower = most.upper = 0.02;
+  most.margin = -0.02;
+  most.relative_margin = 0;
+  most.seconds[0] = 0.02;
+  g_free (most_words);
+  most_words = finding_sentence (design, &most, &style);
+  g_assert_cmpstr (
+      most_words, ==,
+      "20\u202fL run back when the pump stops; the sump takes 0\u202fL: 20\u202fL over. 20\u202fL run "
+      "on the floor.");
+
   /* What rounds to nothing is neither short nor over. */
   least.value = least.lower = least.upper = 7 * day_s - 1;
   least.margin = -1;
@@ -120,6 +133,10 @@ test_judged_edge (void)
   /* Judged by the likely value: a band beside it is not spoken of. */
   most.value = most.upper = 0.06;
   most.lower = 0.05;
+  most.limit = 0.05;
+  most.margin = -0.01;
+  most.relative_margin = -0.2;
+  most.seconds[0] = 0.01;
   likely_words = finding_sentence (design, &most, &style);
   g_assert_cmpstr (
       likely_words, ==,
