@@ -61,6 +61,8 @@ loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, 
     const double share = -low_error / (high_error - low_error);
     double error;
 
+    /* Near the speed at which a pump begins to lift the state hangs on where it is sought from: then each time afresh. */
+    rule.after = short_of < flow_m3s ? &workspace->scratch : NULL;
     /* A little short of the root, so that the lower end is the one that closes in. */
     rule.speed[pump] = low + (high - low) * CLAMP (share * (1 - 1e-8), 1e-3, 1 - 1e-3);
     error = flow_at (system, workspace, &rule) - flow_m3s;

@@ -18,9 +18,11 @@ solve_states (const System *system, Workspace *workspace)
     fast.speed[i] = system->pumps[i].speed;
   full_speed = slow = likely = fast;
   full_speed.full_speed = true;
+  full_speed.after = &workspace->fast;
   slow.edge = -1;
   slow.aged = true;
   likely.edge = 0;
+  likely.after = &workspace->full_speed;
   return_loop_solve (system, workspace, &fast, SETTING_TUNE, &workspace->fast);
   return_loop_solve (system, workspace, &full_speed, SETTING_AS_SET, &workspace->full_speed);
   return_loop_solve (system, workspace, &slow, SETTING_TUNE, &workspace->slow);

@@ -264,6 +264,7 @@ typedef struct {
   bool full_speed, aged;
   int edge; /* -1 slow, 0 likely, 1 fast */
   double speed[EVALUATION_PUMPS_MAX];
+  const State *after; /* solved last, of new or aged pipe alike: go on from it; NULL begins afresh */
 } LoopRule;
 void return_loop_solve (const System *system, Workspace *workspace, const LoopRule *rule,
                         ValveSetting setting, State *state);

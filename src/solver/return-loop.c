@@ -9,6 +9,8 @@
 #define ITERATIONS 80
 #define SETTLED_M  1e-11
 #define ACCEPTED_M 1e-9
+#define FORESIGHT  4
+#define FORESEEN_M 1e-6
 /* What rounding leaves of no flow. */
 #define NO_FLOW_M3S 1e-15
 
@@ -35,6 +37,18 @@ unit_of (const PumpModel *pump, const LoopRule *rule, unsigned index)
       .curve = stretched (&pump->curve, 1 + rule->edge * pump->tolerance), .speed = speed, .tolerance = 1};
 }
 
+/* Where nothing ran to a tank a pump may stand at the edge of lifting, with two states to fall into: then begin afresh. */
+static bool
+goes_on (const System *system, const State *after)
+{
+  if (after == NULL || after->status != HYDRAULICS_OK)
+    return false;
+  for (unsigned i = 0; i < system->n_tanks; i++)
+    if (!(after->tank_m3s[i] > 0))
+      return false;
+  return true;
+}
+
 static Network *
 prepare (const System *system, Workspace *workspace, const LoopRule *rule)
 {
@@ -45,8 +59,9 @@ prepare (const System *system, Workspace *workspace, const LoopRule *rule)
 
     network_set_pump (network, system->pumps[i].link, &unit);
   }
-  /* Results must not hang on what was solved before, not even in their last digits. */
-  network_reset (network);
+  /* Results must not hang on what was solved before, not even in their last digits: only on what belongs to them. */
+  if (!goes_on (system, rule->after))
+    network_reset (network);
   return network;
 }
 
@@ -155,19 +170,28 @@ read_network (const System *system, const Network *network, State *state)
   }
 }
 
+/* @after may be the same as @state. */
 static void
-start_state (const System *system, State *state)
+start_state (const System *system, const State *after, State *state)
 {
-  *state = (State){.status = HYDRAULICS_NOT_CONVERGED};
+  State start = {.status = HYDRAULICS_NOT_CONVERGED};
+  const bool warm = goes_on (system, after);
+
   for (unsigned i = 0; i < system->n_chambers; i++)
-    state->chamber_z[i] = fmin (system->chambers[i].level_z, system->chambers[i].rim_z);
+    start.chamber_z[i] = fmin (system->chambers[i].level_z, system->chambers[i].rim_z);
   for (unsigned i = 0; i < system->n_tanks; i++) {
     const TankModel *tank = &system->tanks[i];
 
-    state->display_z[i] = tank->n_overflows > 0
-                              ? fmin (system->overflows[tank->first_overflow].crest_z + 0.01, tank->rim_z)
-                              : tank->rim_z;
+    if (warm)
+      start.display_z[i] = after->display_z[i];
+    else
+      start.display_z[i] = tank->n_overflows > 0
+                               ? fmin (system->overflows[tank->first_overflow].crest_z + 0.01, tank->rim_z)
+                               : tank->rim_z;
   }
+  for (unsigned i = 0; i < system->n_overflows; i++)
+    start.box_z[i] = warm ? after->box_z[i] : -NO_LIMIT;
+  *state = start;
 }
 
 /* Before the first levels are known, all of a tank's flow is put through its first drain. */
@@ -182,6 +206,54 @@ guess_drains (const System *system, State *state)
   }
 }
 
+/* Levels with the boxes as they last stood: all that counts unless a box drowns its crest, and far cheaper than the drains
+ * behind them. Several overflows of one tank share its flow by their drains, and a level at the rim is found with them. */
+static bool
+displays_by_boxes (const System *system, const double *tank_m3s, const State *boxes, double *ret_display_z)
+{
+  for (unsigned i = 0; i < system->n_tanks; i++) {
+    const TankModel *tank = &system->tanks[i];
+
+    if (tank->n_overflows != 1)
+      return false;
+    ret_display_z[i] = overflow_display_z (&system->overflows[tank->first_overflow], tank_m3s[i],
+                                           boxes->box_z[tank->first_overflow], NULL);
+    if (!(ret_display_z[i] < tank->rim_z))
+      return false;
+  }
+  return true;
+}
+
+/* Brings the levels near to those of the loop before the drains are asked. Leaves them where it cannot. */
+static HydraulicsStatus
+foresee_levels (const System *system, Network *network, State *state, double *level_z)
+{
+  double display_z[EVALUATION_TANKS_MAX], first_z[EVALUATION_TANKS_MAX];
+  LevelSearch search[EVALUATION_TANKS_MAX];
+
+  memcpy (first_z, level_z, sizeof first_z);
+  for (unsigned i = 0; i < system->n_tanks; i++)
+    search[i] = (LevelSearch){.low_z = -NO_LIMIT, .high_z = NO_LIMIT};
+  for (unsigned iteration = 0; iteration < FORESIGHT; iteration++) {
+    double moved = 0;
+    HydraulicsStatus status = flows_at_levels (system, network, level_z, state);
+
+    if (status != HYDRAULICS_OK)
+      return status;
+    if (!displays_by_boxes (system, state->tank_m3s, state, display_z)) {
+      memcpy (level_z, first_z, sizeof first_z);
+      return HYDRAULICS_OK;
+    }
+    for (unsigned i = 0; i < system->n_tanks; i++) {
+      moved = fmax (moved, fabs (display_z[i] - level_z[i]));
+      level_z[i] = next_level (&search[i], level_z[i], display_z[i] - level_z[i]);
+    }
+    if (moved < FORESEEN_M)
+      break;
+  }
+  return HYDRAULICS_OK;
+}
+
 void
 return_loop_solve (const System *system, Workspace *workspace, const LoopRule *rule, ValveSetting setting,
                    State *state)
@@ -190,12 +262,13 @@ return_loop_solve (const System *system, Workspace *workspace, const LoopRule *r
   LevelSearch search[EVALUATION_TANKS_MAX];
   double level_z[EVALUATION_TANKS_MAX], chamber_z[EVALUATION_CHAMBERS_MAX], worst = NO_LIMIT;
 
-  start_state (system, state);
+  start_state (system, rule->after, state);
   for (unsigned i = 0; i < system->n_tanks; i++) {
     search[i] = (LevelSearch){.low_z = -NO_LIMIT, .high_z = NO_LIMIT};
     level_z[i] = state->display_z[i];
   }
-  for (unsigned iteration = 0; iteration < ITERATIONS; iteration++) {
+  state->status = foresee_levels (system, network, state, level_z);
+  for (unsigned iteration = 0; iteration < ITERATIONS && state->status == HYDRAULICS_OK; iteration++) {
     state->status = flows_at_levels (system, network, level_z, state);
     if (state->status != HYDRAULICS_OK)
       return;
