@@ -36,6 +36,7 @@ struct _Network {
   NetworkNode *nodes; /* as given and patched, by node */
   NetworkLink *links; /* as given and patched, by link */
   NetworkTee *tees;
+  double *tee_branch_k; /* of each tee: a leg of its run through its branch */
   Fluid fluid;
 
   guint *slot_of_node, *node_of_slot;

@@ -21,11 +21,10 @@ leg_of (const Network *network, guint node, guint link)
 /* Flow runs by the branch into or out of both ends of the run: outside Crane's cases, so each leg of the run has the
  * loss of a tee through its branch on its own velocity. */
 static double
-through_branch_loss (const NetworkTee *tee, double flow)
+through_branch_loss (const NetworkTee *tee, double k, double flow)
 {
-  double k = 0.0, area = G_PI_4 * tee->run_m * tee->run_m;
+  double area = G_PI_4 * tee->run_m * tee->run_m;
 
-  fitting_k (FITTING_TEE_BRANCH, tee->run_m, 0.0, &k);
   return k * flow * flow / (2.0 * GRAVITY_M_S2 * area * area);
 }
 
@@ -48,7 +47,7 @@ losses_by_split (const NetworkTee *tee, TeeFlow flow, guint whole, double straig
 
 /* Losses of the three legs (run 0, run 1, branch), along their flow. */
 static void
-losses_of_legs (const NetworkTee *tee, const Leg legs[3], double ret_losses[3])
+losses_of_legs (const NetworkTee *tee, double branch_k, const Leg legs[3], double ret_losses[3])
 {
   guint n_in = 0;
 
@@ -62,8 +61,8 @@ losses_of_legs (const NetworkTee *tee, const Leg legs[3], double ret_losses[3])
     if ((legs[whole].into_tee > 0.0) != (n_in == 1))
       continue;
     if (whole == 2) {
-      ret_losses[0] = through_branch_loss (tee, legs[0].into_tee);
-      ret_losses[1] = through_branch_loss (tee, legs[1].into_tee);
+      ret_losses[0] = through_branch_loss (tee, branch_k, legs[0].into_tee);
+      ret_losses[1] = through_branch_loss (tee, branch_k, legs[1].into_tee);
       return;
     }
     losses_by_split (tee, flow, whole, fabs (legs[1 - whole].into_tee), fabs (legs[2].into_tee),
@@ -99,7 +98,7 @@ network_update_tees (Network *network, guint *ret_node)
     Leg legs[3] = {leg_of (network, tee->node, tee->run[0]), leg_of (network, tee->node, tee->run[1]),
                    leg_of (network, tee->node, tee->branch)};
     double losses[3];
-    losses_of_legs (tee, legs, losses);
+    losses_of_legs (tee, network->tee_branch_k[t], legs, losses);
     for (guint i = 0; i < 3; i++) {
       guint place = legs[i].place;
       NetworkTeeEnd *ends = network->tee_ends[place];

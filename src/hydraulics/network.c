@@ -2,6 +2,7 @@
 #include "hydraulics/network.h"
 
 #include "hydraulics/argument.h"
+#include "hydraulics/fitting.h"
 #include "hydraulics/network-private.h"
 
 #include <string.h>
@@ -197,6 +198,9 @@ allocate_numbers (Network *network)
     *by_slot[i] = g_new0 (double, n);
   network->entries = g_new0 (double, (gsize) network->pattern.n_entries + 1);
   network->tee_ends = g_malloc0_n (m, sizeof *network->tee_ends);
+  network->tee_branch_k = g_new0 (double, network->n_tees);
+  for (guint t = 0; t < network->n_tees; t++)
+    fitting_k (FITTING_TEE_BRANCH, network->tees[t].run_m, 0.0, &network->tee_branch_k[t]);
   network->pipe = g_new0 (FrictionPipe, m);
   network->friction = g_new0 (FrictionState, m);
   network->friction_start = g_new0 (FrictionState, m);
@@ -207,17 +211,20 @@ network_free (Network *network)
 {
   if (network == NULL)
     return;
-  void *const blocks[] = {
-      network->nodes,        network->links,         network->tees,          network->slot_of_node,
-      network->node_of_slot, network->place_of_link, network->link_of_place, network->from,
-      network->to,           network->entry,         network->special,       network->neighbour,
-      network->twin,         network->state,         network->cut_off,       network->flow,
-      network->loss,         network->slope,         network->conductance,   network->step,
-      network->start_flow,   network->start_loss,    network->start_slope,   network->start_friction,
+  void *const blocks[] = {network->nodes,         network->links,        network->tees,
+                          network->slot_of_node,  network->node_of_slot, network->place_of_link,
+                          network->link_of_place, network->from,         network->to,
+                          network->entry,         network->special,      network->neighbour,
+                          network->twin,          network->state,        network->cut_off,
+                          network->flow,          network->loss,         network->slope,
+                          network->conductance,   network->step,         network->start_flow,
+                          network->start_loss,    network->start_slope,  network->start_friction,
 
-      network->slope_least,  network->tee_loss,      network->tee_ends,      network->head,
-      network->diagonal,     network->right,         network->inverse,       network->outflow,
-      network->entries,      network->pipe,          network->friction,      network->friction_start};
+                          network->slope_least,   network->tee_loss,     network->tee_ends,
+                          network->tee_branch_k,  network->head,         network->diagonal,
+                          network->right,         network->inverse,      network->outflow,
+                          network->entries,       network->pipe,         network->friction,
+                          network->friction_start};
 
   for (guint i = 0; i < G_N_ELEMENTS (blocks); i++)
     g_free (blocks[i]);

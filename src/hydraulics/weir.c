@@ -226,6 +226,35 @@ find_upper_head (const Overflow *overflow, double flow_m3s, double low_m, double
   return HYDRAULICS_OUT_OF_RANGE;
 }
 
+#define SECANT_STEPS 12
+#define SECANT_LAST  1e-11
+
+/* The head of a free weir by the secant method: over such a head its flow is all but a straight line. False where it does
+ * not come to rest soon, as about the top of an opening; the bracket then finds it. */
+static bool
+free_head (const Overflow *overflow, double flow_m3s, double *ret_head_m)
+{
+  double before_m = pow (flow_m3s / (1.8 * overflow->weir->crest_length_m), 2.0 / 3.0);
+  double before_m3s = 0.0, now_m3s = 0.0;
+
+  if (overflow->head_below_m > 0.0 || overflow_relation (before_m, overflow, &before_m3s) != HYDRAULICS_OK)
+    return false;
+  double now_m = before_m * pow (flow_m3s / before_m3s, 2.0 / 3.0);
+  for (int i = 0; i < SECANT_STEPS && now_m > 0.0 && now_m < CREST_HEAD_MAX_M; i++) {
+    if (fabs (now_m - before_m) <= SECANT_LAST * now_m) {
+      *ret_head_m = now_m;
+      return true;
+    }
+    if (overflow_relation (now_m, overflow, &now_m3s) != HYDRAULICS_OK)
+      return false;
+    double next_m = now_m - (now_m3s - flow_m3s) * (now_m - before_m) / (now_m3s - before_m3s);
+    before_m = now_m;
+    before_m3s = now_m3s;
+    now_m = next_m;
+  }
+  return false;
+}
+
 static bool
 passes_nothing (const Weir *weir)
 {
@@ -248,6 +277,8 @@ weir_head (const Weir *weir, double flow_m3s, double head_below_m, double *ret_h
 
   const Overflow overflow = {weir, head_below_m};
   double high_m = NAN, head_m = NAN;
+  if (free_head (&overflow, flow_m3s, ret_head_m))
+    return is_in_range (weir, *ret_head_m) ? HYDRAULICS_OK : HYDRAULICS_OUT_OF_RANGE;
   HydraulicsStatus status = find_upper_head (&overflow, flow_m3s, low_m, &high_m);
   if (status == HYDRAULICS_OK)
     status = bracket_invert (overflow_relation, &overflow, flow_m3s, low_m, high_m, &head_m);
