@@ -299,6 +299,12 @@ emergency_is_open (const System *system, unsigned overflow)
   return false;
 }
 
+static unsigned
+unknown (double value)
+{
+  return isnan (value) ? 1 : 0;
+}
+
 /* How many of the numbers that the verdicts on water rest on are not numbers: a comparison with one is false, and would
  * pass. A level without an upper bound is a number here: it fails by itself. */
 static unsigned
@@ -306,24 +312,25 @@ unknown_numbers (const Judge *judge)
 {
   const Evaluation *evaluation = judge->evaluation;
   const DrainBack *backs[] = {&evaluation->drain_back, &evaluation->plugged};
-  unsigned n = isnan (evaluation->totals.flow_m3s) + isnan (evaluation->totals.slow_turnover_per_h);
+  unsigned n = unknown (evaluation->totals.flow_m3s) + unknown (evaluation->totals.slow_turnover_per_h);
 
   for (unsigned i = 0; i < evaluation->n_tanks; i++)
-    n += isnan (evaluation->tanks[i].freeboard_m) + isnan (evaluation->tanks[i].full_speed_freeboard_m) +
-         isnan (evaluation->transfers[i].margin_m3) + isnan (evaluation->transfers[i].margin_reservoir_m3);
+    n += unknown (evaluation->tanks[i].freeboard_m) + unknown (evaluation->tanks[i].full_speed_freeboard_m) +
+         unknown (evaluation->transfers[i].margin_m3) +
+         unknown (evaluation->transfers[i].margin_reservoir_m3);
   for (unsigned i = 0; i < evaluation->n_overflows; i++) {
     const OverflowState *overflow = &evaluation->overflows[i];
 
-    n += isnan (overflow->display_z) + isnan (overflow->box_z) + isnan (overflow->inner_box_z);
-    n += isnan (judge->workspace->fast.box_z[i]) + isnan (judge->workspace->fast.overflow_m3s[i]);
+    n += unknown (overflow->display_z) + unknown (overflow->box_z) + unknown (overflow->inner_box_z);
+    n += unknown (judge->workspace->fast.box_z[i]) + unknown (judge->workspace->fast.overflow_m3s[i]);
     if (emergency_is_open (judge->system, i))
-      n += isnan (overflow->flood_unprimed_margin_m) + isnan (overflow->flood_full_speed_margin_m);
+      n += unknown (overflow->flood_unprimed_margin_m) + unknown (overflow->flood_full_speed_margin_m);
   }
   for (unsigned i = 0; i < judge->system->n_chambers; i++)
-    n += isnan (judge->workspace->fast.chamber_z[i]) + isnan (judged_chamber (judge, i)->power_off_z);
+    n += unknown (judge->workspace->fast.chamber_z[i]) + unknown (judged_chamber (judge, i)->power_off_z);
   for (unsigned i = 0; i < G_N_ELEMENTS (backs); i++)
-    n += isnan (backs[i]->upper_margin_m3) + isnan (backs[i]->upper_spilled_m3) +
-         isnan (backs[i]->upper_freeboard_m);
+    n += unknown (backs[i]->upper_margin_m3) + unknown (backs[i]->upper_spilled_m3) +
+         unknown (backs[i]->upper_freeboard_m);
   return n;
 }
 

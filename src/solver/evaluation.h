@@ -263,11 +263,12 @@ typedef struct {
 /* The way down wholly blocked, the pump runs on until it draws air. */
 typedef struct {
   int tank;
-  double pumped_m3;        /* water that it lifts: return chamber and what its neighbours give */
+  double
+      pumped_m3; /* water that it lifts: return chamber, what its neighbours give, under a comb the boxes */
   double reservoir_m3;     /* the whole reservoir, where there is one */
   double room_overflow_m3; /* room with the overflow blocked: the display alone */
   double room_drain_m3;    /* room with the drains blocked: display and boxes */
-  double margin_m3;        /* room (overflow blocked) less what is pumped */
+  double margin_m3;        /* room (under a comb that of the display alone) less what is pumped */
   double margin_reservoir_m3;
   bool cut_out; /* a cut-out stops the top-off */
 } Transfer;

@@ -198,6 +198,26 @@ box_room_m3 (const BoxModel *box, double running_z, double rim_z)
   return box->there ? box->area_m2 * fmax (fmin (box->rim_z, rim_z) - running_z, 0) : 0;
 }
 
+/* Water that boxes and drains still give to the sump when nothing comes over the crest any more. */
+static double
+boxes_give_m3 (const System *system, const State *state, const TankModel *tank)
+{
+  double m3 = 0;
+
+  for (unsigned i = tank->first_overflow; i < tank->first_overflow + tank->n_overflows; i++) {
+    const OverflowModel *overflow = &system->overflows[i];
+
+    m3 += overflow->inner.area_m2 *
+          (state->inner_z[i] - box_rest_z (system, i, &overflow->inner, state->inner_z[i]));
+    if (overflow->outer.there)
+      m3 += overflow->outer.area_m2 *
+            (state->box_z[i] - box_rest_z (system, i, &overflow->outer, state->box_z[i]));
+    for (unsigned k = overflow->first_drain; k < overflow->first_drain + overflow->n_drains; k++)
+      m3 += drain_content_m3 (system, state, k, false);
+  }
+  return m3;
+}
+
 static void
 test_transfer (const System *system, const Workspace *workspace, unsigned tank, Trace *trace,
                Transfer *ret_transfer)
@@ -228,8 +248,11 @@ test_transfer (const System *system, const Workspace *workspace, unsigned tank, 
     ret_transfer->reservoir_m3 = field_number (system, system->reservoir, FIELD_RESERVOIR_VOLUME);
     ret_transfer->cut_out = field_number (system, system->reservoir, FIELD_RESERVOIR_CUT_OUT) > CUT_OUT_NONE;
   }
-  /* A comb can be covered from end to end; a plain crest stays open while the pipes below it block. */
+  /* A comb can be covered from end to end: the display alone takes what is lifted, and the boxes run empty into the sump.
+   * A plain crest stays open while the pipes below it block. */
   room_m3 = comb ? ret_transfer->room_overflow_m3 : ret_transfer->room_drain_m3;
+  if (comb)
+    ret_transfer->pumped_m3 += boxes_give_m3 (system, state, model);
   ret_transfer->margin_m3 = room_m3 - ret_transfer->pumped_m3;
   ret_transfer->margin_reservoir_m3 = ret_transfer->margin_m3 - ret_transfer->reservoir_m3;
   trace_add (trace, STEP_TRANSFER, SCENARIO_TRANSFER, model->part,

@@ -304,6 +304,32 @@ test_display_alone_over_its_rim (void)
   g_assert_false (evaluation_is_sound (evaluation));
 }
 
+/* Under a comb that is covered from end to end the box runs empty into the sump, and that water is lifted as well; a plain
+ * crest cannot be covered so, and there the box takes its share of what is lifted. */
+static void
+test_transfer_under_a_comb (void)
+{
+  Draft *draft = fixture_draft ();
+  g_autoptr (Evaluation) plain = fixture_evaluate (fixture_draft ());
+  g_autoptr (Evaluation) comb = NULL;
+  const OverflowState *overflow;
+  const Transfer *transfer;
+  double box_m3;
+
+  fixture_set (draft, "overflow", FIELD_OVERFLOW_WEIR, WEIR_TOOTHED);
+  comb = fixture_evaluate (draft);
+  overflow = &comb->overflows[0];
+  transfer = &comb->transfers[0];
+  box_m3 = 0.5 * 0.12 * (overflow->box_z - comb->drains[0].mouth_z); /* the fixture's box, by hand */
+  g_assert_cmpfloat (transfer->pumped_m3, >, plain->transfers[0].pumped_m3 + 0.95 * box_m3);
+  g_assert_cmpfloat (transfer->pumped_m3, <, plain->transfers[0].pumped_m3 + box_m3 + 0.003);
+  g_assert_cmpfloat_with_epsilon (transfer->margin_m3, transfer->room_overflow_m3 - transfer->pumped_m3,
+                                  1e-12);
+  g_assert_cmpfloat_with_epsilon (plain->transfers[0].margin_m3,
+                                  plain->transfers[0].room_drain_m3 - plain->transfers[0].pumped_m3, 1e-12);
+  g_assert_cmpfloat (transfer->room_overflow_m3, <, plain->transfers[0].room_drain_m3);
+}
+
 /* "Part lies under other": the lower of the two is the part, whichever way the gap is too small. */
 static void
 test_gap_names_the_lower (void)
@@ -394,6 +420,7 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/findings/missing-parts", test_checks_of_missing_parts);
   g_test_add_func ("/solver/findings/cut-outs", test_cut_outs);
   g_test_add_func ("/solver/findings/display-alone", test_display_alone_over_its_rim);
+  g_test_add_func ("/solver/findings/comb", test_transfer_under_a_comb);
   g_test_add_func ("/solver/findings/gap", test_gap_names_the_lower);
   g_test_add_func ("/solver/findings/remedies", test_remedies_mend);
   g_test_add_func ("/solver/findings/words", test_words);
