@@ -302,7 +302,7 @@ emergency_is_open (const System *system, unsigned overflow)
 static unsigned
 unknown (double value)
 {
-  return isnan (value) ? 1 : 0;
+  return isnan (value) ? 1u : 0u;
 }
 
 /* How many of the numbers that the verdicts on water rest on are not numbers: a comparison with one is false, and would
