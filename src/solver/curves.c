@@ -4,7 +4,7 @@
 
 #include "solver/model.h"
 
-#define SPEED_STEPS     40
+#define SPEED_STEPS     60
 #define SPEED_SLACK     1e-7
 #define LOOP_POINTS_MAX 200
 
@@ -38,50 +38,65 @@ as_set (const System *system, int edge)
   return rule;
 }
 
-/* Regula falsi with the Illinois rule, ended on the side on which the flow is not more than asked for. */
+/* A speed that was tried, and by how much its flow is over the wanted one. */
+typedef struct {
+  double speed, over_m3s;
+} Trial;
+
+/* The next speed to try: by the secant, a little short of the root, so that the lower end closes in; by halves where that
+ * leads outside, and now and then where it takes long. */
+static double
+next_speed (const Trial *low, const Trial *high, const Trial *last, const Trial *before, double aim_m3s,
+            unsigned step)
+{
+  const double slope = (last->over_m3s - before->over_m3s) / (last->speed - before->speed);
+  const double speed = last->speed + (aim_m3s - last->over_m3s) / slope;
+
+  return speed > low->speed && speed < high->speed && (step < 8 || step % 2 == 0)
+             ? speed
+             : 0.5 * (low->speed + high->speed);
+}
+
+/* Ended on the side on which the flow is not more than asked for. */
 bool
 loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, int edge, double flow_m3s,
                      double *ret_speed)
 {
   LoopRule rule = as_set (system, edge);
-  double low = PUMP_SPEED_MIN, high = 1.0, low_error, high_error, short_of;
-  int side = 0;
+  Trial low, high, last, before;
 
   if (pump >= system->n_pumps || !(flow_m3s > 0))
     return false;
-  rule.speed[pump] = high;
-  high_error = flow_at (system, workspace, &rule) - flow_m3s;
-  rule.speed[pump] = low;
-  low_error = flow_at (system, workspace, &rule) - flow_m3s;
-  if (!(high_error >= 0) || !(low_error <= 0))
+  rule.speed[pump] = 1;
+  high = (Trial){1, flow_at (system, workspace, &rule) - flow_m3s};
+  if (!(high.over_m3s >= 0))
     return false;
-  short_of = -low_error;
-  for (unsigned i = 0; i < SPEED_STEPS && high - low > SPEED_SLACK && short_of > SPEED_SLACK * flow_m3s;
+  /* Static head makes flow fall faster than speed: as a rule this is below the root and not far from it. */
+  rule.speed[pump] = fmax (PUMP_SPEED_MIN, flow_m3s / (flow_m3s + high.over_m3s));
+  low = (Trial){rule.speed[pump], flow_at (system, workspace, &rule) - flow_m3s};
+  if (low.over_m3s > 0) {
+    rule.speed[pump] = PUMP_SPEED_MIN;
+    low = (Trial){PUMP_SPEED_MIN, flow_at (system, workspace, &rule) - flow_m3s};
+  }
+  if (!(low.over_m3s <= 0))
+    return false;
+  last = low;
+  before = high;
+  for (unsigned i = 0;
+       i < SPEED_STEPS && high.speed - low.speed > SPEED_SLACK && low.over_m3s < -SPEED_SLACK * flow_m3s;
        i++) {
-    const double share = -low_error / (high_error - low_error);
-    double error;
+    const double speed = next_speed (&low, &high, &last, &before, -0.5 * SPEED_SLACK * flow_m3s, i);
 
     /* Near the speed at which a pump begins to lift the state hangs on where it is sought from: then each time afresh. */
-    rule.after = short_of < flow_m3s ? &workspace->scratch : NULL;
-    /* A little short of the root, so that the lower end is the one that closes in. */
-    rule.speed[pump] = low + (high - low) * CLAMP (share * (1 - 1e-8), 1e-3, 1 - 1e-3);
-    error = flow_at (system, workspace, &rule) - flow_m3s;
-    if (!isfinite (error))
+    rule.after = low.over_m3s > -flow_m3s ? &workspace->scratch : NULL;
+    rule.speed[pump] = speed;
+    before = last;
+    last = (Trial){speed, flow_at (system, workspace, &rule) - flow_m3s};
+    if (!isfinite (last.over_m3s))
       return false;
-    if (error <= 0) {
-      low = rule.speed[pump];
-      low_error = error;
-      short_of = -error;
-      high_error *= side < 0 ? 0.5 : 1;
-      side = -1;
-    } else {
-      high = rule.speed[pump];
-      high_error = error;
-      low_error *= side > 0 ? 0.5 : 1;
-      side = 1;
-    }
+    *(last.over_m3s <= 0 ? &low : &high) = last;
   }
-  *ret_speed = low;
+  *ret_speed = low.speed;
   return true;
 }
 
