@@ -39,23 +39,33 @@ pool_volume (const Basin *basin, const Pool *pool, double level_z)
   return m3;
 }
 
-/* Level at which a pool holds its volume: volume is piecewise linear over level, so a halved bracket ends on one piece
- * and a chord across it is exact. */
+/* Level at which a pool holds its volume, no higher than its rim. Volume over level is a straight line between the bottoms
+ * and running levels of its chambers: the piece is found, and a chord across it is exact. */
 static double
 pool_level (const Basin *basin, const Pool *pool)
 {
-  const ChamberModel *chamber = &basin->system->chambers[pool->first];
-  double low_z = chamber->bottom_z, high_z = chamber->rim_z;
+  const ChamberModel *chambers = basin->system->chambers;
+  double low_z = chambers[pool->first].bottom_z, high_z = chambers[pool->first].rim_z;
+  double low_m3 = pool_volume (basin, pool, low_z), high_m3 = pool_volume (basin, pool, high_z);
 
-  for (unsigned i = 0; i < 60; i++) {
-    const double middle_z = 0.5 * (low_z + high_z);
+  for (unsigned i = 2 * pool->first; i <= 2 * pool->last + 1; i++) {
+    const double z = i % 2 == 0 ? chambers[i / 2].bottom_z : basin->running_z[i / 2];
 
-    if (pool_volume (basin, pool, middle_z) < pool->m3)
-      low_z = middle_z;
-    else
-      high_z = middle_z;
+    if (!(z > low_z && z < high_z))
+      continue;
+    const double m3 = pool_volume (basin, pool, z);
+
+    if (m3 < pool->m3) {
+      low_z = z;
+      low_m3 = m3;
+    } else {
+      high_z = z;
+      high_m3 = m3;
+    }
   }
-  return high_z;
+  if (pool->m3 <= low_m3)
+    return low_z;
+  return pool->m3 < high_m3 ? low_z + (high_z - low_z) * (pool->m3 - low_m3) / (high_m3 - low_m3) : high_z;
 }
 
 static double
