@@ -78,6 +78,28 @@ judge_into (const Bench *bench, CompareRow row, CompareRow *rows, unsigned max, 
     rows[(*n)++] = row;
 }
 
+/* The least speed of the installed pump is that of the candidate it was taken from: same curve, same power. One that is
+ * none of them is taken as adjustable. */
+static double
+installed_least_speed (const Design *design, const Catalogue *catalogue, const Part *pump)
+{
+  const char *curve = design_text (design, pump, FIELD_PUMP_CURVE);
+  const double watts = design_number (design, pump, FIELD_PUMP_WATTS);
+
+  for (unsigned i = 0; i < design_count (design, PART_CANDIDATE); i++) {
+    const Part *own = design_nth (design, PART_CANDIDATE, i);
+
+    if (g_str_equal (design_text (design, own, FIELD_CANDIDATE_CURVE), curve) &&
+        design_number (design, own, FIELD_CANDIDATE_WATTS) == watts)
+      return design_number (design, own, FIELD_CANDIDATE_MIN_SPEED);
+  }
+  for (unsigned i = 0; i < catalogue_n_pumps (catalogue); i++)
+    if (g_str_equal (catalogue_pump (catalogue, i)->curve, curve) &&
+        catalogue_pump (catalogue, i)->watts == watts)
+      return catalogue_pump (catalogue, i)->min_speed;
+  return field_info (FIELD_PUMP_SPEED)->min;
+}
+
 static void
 judge_all (const Bench *bench, const Design *design, const Catalogue *catalogue, CompareRow *rows,
            unsigned max, unsigned *n)
@@ -90,7 +112,7 @@ judge_all (const Bench *bench, const Design *design, const Catalogue *catalogue,
                            .name = part_label (pump),
                            .curve = design_text (design, pump, FIELD_PUMP_CURVE),
                            .watts = design_number (design, pump, FIELD_PUMP_WATTS),
-                           .least_speed = field_info (FIELD_PUMP_SPEED)->min},
+                           .least_speed = installed_least_speed (design, catalogue, pump)},
               rows, max, n);
   for (unsigned i = 0; i < design_count (design, PART_CANDIDATE); i++) {
     const Part *own = design_nth (design, PART_CANDIDATE, i);
