@@ -115,7 +115,8 @@ paint_axis (Chart *c, Quantity quantity, const Unit *unit, double step, double m
   cairo_set_dash (c->cr, NULL, 0, 0);
   cairo_set_line_width (c->cr, 0.5 * c->view->line);
   for (unsigned i = 0; i * step <= most * 1.0000001 && i < 100; i++) {
-    double value = unit_to_si (unit, i * step);
+    /* Below 1 a step is one part of a whole number: 3 / 5 is the 0.6 that 3 x 0.2 is not. */
+    double value = unit_to_si (unit, step < 1 ? i / round (1 / step) : i * step);
     g_autofree char *text = units_format_number (value, quantity, c->style, unit, UNITS_EXACT);
     color_set (c->cr, i == 0 ? c->palette->soft : c->palette->hair);
     if (across) {
