@@ -408,6 +408,13 @@ quantity_entry_refuse (QuantityEntry *entry, const char *sentence)
   set_problem (entry, sentence);
 }
 
+gboolean
+quantity_entry_is_typed (QuantityEntry *entry)
+{
+  g_return_val_if_fail (DOWNCOMER_IS_QUANTITY_ENTRY (entry), FALSE);
+  return is_dirty (entry);
+}
+
 GtkWidget *
 quantity_entry_get_question (QuantityEntry *entry)
 {

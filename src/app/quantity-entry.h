@@ -27,6 +27,9 @@ void quantity_entry_set_value (QuantityEntry *entry, double value, gboolean assu
 /* Says that the value of "entered" was refused: marks the entry and keeps its text. */
 void quantity_entry_refuse (QuantityEntry *entry, const char *sentence);
 
+/* Whether another text than the value is being typed. */
+gboolean quantity_entry_is_typed (QuantityEntry *entry);
+
 /* Forgets what is being typed and shows the value again. */
 void quantity_entry_restore (QuantityEntry *entry);
 

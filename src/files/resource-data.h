@@ -11,6 +11,9 @@
 #define RESOURCE_PUMPS       RESOURCE_PREFIX "catalogue/pumps.xml"
 #define RESOURCE_DEMO_SOUND  RESOURCE_PREFIX "demo/sound.downcomer"
 #define RESOURCE_DEMO_FAULTY RESOURCE_PREFIX "demo/faulty.downcomer"
+/* What a new window begins with; see app/starter.h. */
+#define RESOURCE_STARTER_METRIC RESOURCE_PREFIX "demo/starter-metric.downcomer"
+#define RESOURCE_STARTER_US     RESOURCE_PREFIX "demo/starter-us.downcomer"
 
 /* The bytes of a built-in file; a path that is not built in is a mistake of the caller and ends the program. */
 GBytes *resource_data (const char *path);

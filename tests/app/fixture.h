@@ -23,11 +23,14 @@ fixture_document (void)
   return document_new (project, catalogue);
 }
 
-/* Lets the main loop run until a condition holds; fails after five seconds. */
-#define fixture_wait(condition)                                                                              \
+/* Lets the main loop run until a condition holds; fails after five seconds, or after a minute for what a thread computes
+ * (under sanitizers, beside other work). */
+#define fixture_wait(condition)      fixture_wait_for (condition, 5)
+#define fixture_wait_long(condition) fixture_wait_for (condition, 60)
+#define fixture_wait_for(condition, seconds)                                                                 \
   G_STMT_START                                                                                               \
   {                                                                                                          \
-    const gint64 until = g_get_monotonic_time () + 5 * G_USEC_PER_SEC;                                       \
+    const gint64 until = g_get_monotonic_time () + (seconds) *G_USEC_PER_SEC;                                \
                                                                                                              \
     while (!(condition) && g_get_monotonic_time () < until)                                                  \
       g_main_context_iteration (NULL, FALSE);                                                                \
