@@ -183,12 +183,7 @@ lets_back (const Judge *judge, const OutletState *outlet, unsigned tank_index, d
 static double
 lowest_crest (const Judge *judge, unsigned tank_index)
 {
-  const TankModel *tank = &judge->system->tanks[tank_index];
-  double crest_z = NO_LIMIT;
-
-  for (unsigned i = tank->first_overflow; i < tank->first_overflow + tank->n_overflows; i++)
-    crest_z = fmin (crest_z, judge->system->overflows[i].crest_z);
-  return crest_z;
+  return tank_lowest_crest_z (judge->system, &judge->system->tanks[tank_index]);
 }
 
 void

@@ -66,8 +66,8 @@ tank_running_z (const BackPass *pass, unsigned tank)
   double level_z = pass->state->display_z[tank];
   double low_m, high_m;
 
-  if (pass->upper && model->n_overflows > 0) {
-    const double head_m = level_z - pass->system->overflows[model->first_overflow].crest_z;
+  if (pass->upper) {
+    const double head_m = level_z - tank_lowest_crest_z (pass->system, model);
 
     if (head_m > 0 && weir_head_band (head_m, &low_m, &high_m) == HYDRAULICS_OK)
       level_z += high_m - head_m;
@@ -80,11 +80,10 @@ tank_rest_z (const BackPass *pass, unsigned tank, double running_z, double *ret_
 {
   const System *system = pass->system;
   const TankModel *model = &system->tanks[tank];
-  double crest_z = running_z, rest_z;
+  const double crest_z = fmin (running_z, tank_lowest_crest_z (system, model));
+  double rest_z;
 
   *ret_outlet = -1;
-  for (unsigned i = model->first_overflow; i < model->first_overflow + model->n_overflows; i++)
-    crest_z = fmin (crest_z, system->overflows[i].crest_z);
   rest_z = crest_z;
   for (unsigned i = 0; i < system->n_outlets; i++) {
     const double stops_z =

@@ -217,7 +217,7 @@ describe_tank (const System *system, const Workspace *workspace, unsigned index,
                 0.6 * tank->area_m2 * fmin (tank->substrate_m, fmax (display_z - tank->bottom_z, 0)),
             0);
   /* Freeboards are judged with the high edge of the weir's band on the fast flow. */
-  head_m = tank->n_overflows > 0 ? ret_tank->fast_z - system->overflows[tank->first_overflow].crest_z : 0;
+  head_m = ret_tank->fast_z - tank_lowest_crest_z (system, tank);
   if (head_m > 0 && weir_head_band (head_m, &low_m, &high_m) == HYDRAULICS_OK)
     high_m -= head_m;
   ret_tank->freeboard_m = least_rim_freeboard (system, tank, ret_tank->fast_z + high_m);

@@ -224,14 +224,12 @@ test_transfer (const System *system, const Workspace *workspace, unsigned tank, 
 {
   const TankModel *model = &system->tanks[tank];
   const State *state = &workspace->fast;
-  double surface_z = state->display_z[tank], crest_z = NO_LIMIT;
+  double surface_z = state->display_z[tank];
   bool comb = false;
   double room_m3;
 
-  for (unsigned i = model->first_overflow; i < model->first_overflow + model->n_overflows; i++)
-    crest_z = fmin (crest_z, system->overflows[i].crest_z);
   /* The room over a surface that stands as high as the weir's doubt lets it. */
-  surface_z = fmin (surface_z + head_doubt (surface_z - crest_z), model->rim_z);
+  surface_z = fmin (surface_z + head_doubt (surface_z - tank_lowest_crest_z (system, model)), model->rim_z);
   *ret_transfer = (Transfer){.tank = model->part};
   ret_transfer->pumped_m3 = return_usable_m3 (system, state, lowest_dry_z (system));
   ret_transfer->room_overflow_m3 =

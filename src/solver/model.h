@@ -240,6 +240,9 @@ void levels_at_flow (const System *system, Workspace *workspace, ValveSetting se
 double overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z, double *ret_inner_z);
 double overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s);
 
+/* Lowest crest of a tank, from which its head is the greatest; INFINITY without an overflow. */
+double tank_lowest_crest_z (const System *system, const TankModel *tank);
+
 /* Which drains count, and how, in a capacity. */
 typedef struct {
   bool emergency_only, primed, aged;

@@ -199,6 +199,16 @@ box_at_flow (const System *system, Workspace *workspace, ValveSetting setting, u
 }
 
 double
+tank_lowest_crest_z (const System *system, const TankModel *tank)
+{
+  double crest_z = NO_LIMIT;
+
+  for (unsigned i = tank->first_overflow; i < tank->first_overflow + tank->n_overflows; i++)
+    crest_z = fmin (crest_z, system->overflows[i].crest_z);
+  return crest_z;
+}
+
+double
 overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z, double *ret_inner_z)
 {
   double inner_z = box_z, head_m = 0;

@@ -330,6 +330,25 @@ test_transfer_under_a_comb (void)
   g_assert_cmpfloat (transfer->room_overflow_m3, <, plain->transfers[0].room_drain_m3);
 }
 
+/* Of several crests the lowest has the greatest head, and so the widest doubt (+18 % below 30 mm of
+ * head, weir_head_band): freeboard is judged by it, whichever overflow comes first in the file. */
+static void
+test_freeboard_by_the_lowest_crest (void)
+{
+  Draft *draft = fixture_draft ();
+  g_autoptr (Evaluation) evaluation = NULL;
+  const TankState *tank;
+
+  fixture_add_second_overflow (draft);
+  fixture_set (draft, "second-overflow", FIELD_OVERFLOW_CREST, 0.538);
+  evaluation = fixture_evaluate (draft);
+  tank = &evaluation->tanks[0];
+  g_assert_cmpfloat (evaluation->overflows[1].crest_z, <, evaluation->overflows[0].crest_z);
+  g_assert_cmpfloat_with_epsilon (
+      tank->freeboard_m,
+      tank->rim_z - tank->fast_z - 0.18 * (tank->fast_z - evaluation->overflows[1].crest_z), 1e-9);
+}
+
 /* "Part lies under other": the lower of the two is the part, whichever way the gap is too small. */
 static void
 test_gap_names_the_lower (void)
@@ -421,6 +440,7 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/findings/cut-outs", test_cut_outs);
   g_test_add_func ("/solver/findings/display-alone", test_display_alone_over_its_rim);
   g_test_add_func ("/solver/findings/comb", test_transfer_under_a_comb);
+  g_test_add_func ("/solver/findings/lowest-crest", test_freeboard_by_the_lowest_crest);
   g_test_add_func ("/solver/findings/gap", test_gap_names_the_lower);
   g_test_add_func ("/solver/findings/remedies", test_remedies_mend);
   g_test_add_func ("/solver/findings/words", test_words);
