@@ -457,6 +457,7 @@ new_dialog_new (Catalogue *catalogue, const ProposalRequest *request, const Numb
   self->request = *request;
   set_style (self);
   new_dialog_set_us (self, request->us);
+  gtk_window_set_focus (GTK_WINDOW (self), self->entries[NEW_TANK_LENGTH]);
   ask (self, self->request);
   return GTK_WIDGET (self);
 }
