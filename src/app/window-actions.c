@@ -92,7 +92,12 @@ on_layer (GSimpleAction *action, GVariant *state, gpointer data)
 static void
 on_page (GSimpleAction *action, GVariant *state, gpointer data)
 {
-  gtk_stack_set_visible_child_name (DOWNCOMER_WINDOW (data)->stack, g_variant_get_string (state, NULL));
+  Window *self = DOWNCOMER_WINDOW (data);
+  const char *page = g_variant_get_string (state, NULL);
+
+  gtk_stack_set_visible_child_name (self->stack, page);
+  gtk_widget_set_visible (GTK_WIDGET (self->side),
+                          g_str_equal (page, "drawing")); /* the bench takes the width */
   g_simple_action_set_state (action, state);
 }
 

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/starter.h"
+#include "app/template.h"
 #include "app/window-private.h"
 #include "report/finding-words.h"
 #include "report/summary.h"
@@ -51,6 +52,13 @@ on_document_changed (Window *self)
   gtk_widget_remove_css_class (GTK_WIDGET (self->status_label), sound ? "stop" : "sound");
   gtk_widget_add_css_class (GTK_WIDGET (self->status_label), sound ? "sound" : "stop");
   window_update_actions (self);
+}
+
+/* Enter on a part of the drawing goes on in the inspector. */
+static void
+on_edit_part (Window *self)
+{
+  gtk_widget_child_focus (GTK_WIDGET (self->inspector), GTK_DIR_TAB_FORWARD);
 }
 
 static void
@@ -119,7 +127,7 @@ window_class_init (WindowClass *klass)
   g_type_ensure (DOWNCOMER_TYPE_PUMP_BENCH);
   g_type_ensure (DOWNCOMER_TYPE_INSPECTOR);
   g_type_ensure (DOWNCOMER_TYPE_FINDINGS_PANEL);
-  gtk_widget_class_set_template_from_resource (widget_class, RESOURCE_PATH "window.ui");
+  template_set (widget_class, "window.ui");
   gtk_widget_class_bind_template_child (widget_class, Window, menu_button);
   gtk_widget_class_bind_template_child (widget_class, Window, title_label);
   gtk_widget_class_bind_template_child (widget_class, Window, subtitle_label);
@@ -171,6 +179,7 @@ window_new (Application *application)
   canvas_set_model (self->canvas, self->document, self->selection, application_get_theme (application));
   inspector_set_model (self->inspector, self->document, self->selection);
   findings_panel_set_model (self->findings, self->document, self->selection);
+  g_signal_connect_swapped (self->canvas, "edit-part", G_CALLBACK (on_edit_part), self);
   pump_bench_set_model (self->bench, self->document, application_get_theme (application));
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_document_changed), self);
   on_document_changed (self);
