@@ -7,6 +7,7 @@
 
 #define END_M         0.01 /* from the stand to the sump */
 #define BAFFLE_M      0.006
+#define FALL          0.02 /* of a run that lies */
 #define TRAP_M        0.05
 #define ABOVE_RIM_M   0.06 /* a return pipe over the tank's edge */
 #define BEHIND_TANK_M 0.06
@@ -124,16 +125,35 @@ tank_left (const Plan *plan)
   return (plan->request.stand_m[0] - plan->request.tank_m[0]) / 2 + tank_glass (plan);
 }
 
-/* A pair at the left end, so that its drains fall onto the inlet chamber; no hole in the bottom. */
+/* Place of a drain's mouth from the left end of the box: over its place in the inlet chamber where the box reaches there. */
+static double
+mouth_place (const Plan *plan, unsigned place, unsigned n)
+{
+  const double spread_m = fmin (plan_inlet (plan), plan->box_length_m) * (place + 0.5) / n;
+
+  return spread_m + fmax (0, (plan->box_length_m - plan_inlet (plan)) / 2);
+}
+
+/* Left end of the box's inside: over the middle of the inlet chamber, within the tank. */
+static double
+box_left (const Plan *plan)
+{
+  const double inside_m = plan->request.tank_m[0] - 2 * tank_glass (plan);
+  const double middle_m = END_M + plan_sump_glass (plan->sump_m[2]) + plan_inlet (plan) / 2;
+
+  return fmin (fmax (middle_m - plan->box_length_m / 2, tank_left (plan)),
+               tank_left (plan) + inside_m - plan->box_length_m);
+}
+
+/* A pair over the inlet chamber, so that its drains fall onto the inlet chamber; no hole in the bottom. */
 static void
 build_overflow (Builder *b, const Plan *plan)
 {
   const double rim_m = plan->request.tank_m[2];
-  const double inside_m = plan->request.tank_m[0] - 2 * tank_glass (plan);
 
   add (b, PART_OVERFLOW, "overflow", "display");
   put (b, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_PAIR);
-  put (b, "overflow", FIELD_OVERFLOW_X, whole (fmin (0.02, fmax (0, (inside_m - plan->box_length_m) / 2))));
+  put (b, "overflow", FIELD_OVERFLOW_X, whole (box_left (plan) - tank_left (plan)));
   build_passages (b, plan);
   put (b, "overflow", FIELD_OVERFLOW_CREST, whole (rim_m - plan->crest_drop_m));
   put (b, "overflow", FIELD_OVERFLOW_BOX_LENGTH, whole (plan->box_length_m));
@@ -157,26 +177,24 @@ put_corner (Builder *b, const char *run, unsigned number, FieldId field, double 
   put (b, key, field, whole (value));
 }
 
-/* Down behind the tank, forward through the stand's back on a slope, and down into the inlet chamber. */
+/* Down behind the tank, forward through the stand's back with a slight fall, and down into the inlet chamber: stock
+ * elbows of 90 degrees. */
 static void
 build_drain_way (Builder *b, const Plan *plan, const char *key, unsigned place, unsigned n)
 {
   const double floor_m = field_info (FIELD_STAND_FLOOR)->fallback;
   const double from_m = floor_m + 0.9 * plan->request.stand_m[2];
-  const double least_m = floor_m + plan->sump_m[2] + 0.06;
-  const double glass_m = plan_sump_glass (plan->sump_m[2]);
-  const double x = END_M + glass_m + plan_inlet (plan) * (place + 0.5) / n;
+  const double x = END_M + plan_sump_glass (plan->sump_m[2]) + plan_inlet (plan) * (place + 0.5) / n;
   const double y = END_M + plan->sump_m[1] / 2;
-  const double mouth_x = tank_left (plan) + plan->box_length_m * (place + 0.5) / n;
   const double behind_y = (plan->request.stand_m[1] + plan->request.tank_m[1]) / 2 + plan->box_width_m / 2;
-  const double across_m = hypot (x - mouth_x, y - behind_y);
+  const double across_m = hypot (x - box_left (plan) - mouth_place (plan, place, n), y - behind_y);
 
   build_corner (b, key, 1);
   put_corner (b, key, 1, FIELD_CORNER_Z, from_m);
   build_corner (b, key, 2);
   put_corner (b, key, 2, FIELD_CORNER_X, x);
   put_corner (b, key, 2, FIELD_CORNER_Y, y);
-  put_corner (b, key, 2, FIELD_CORNER_Z, fmin (fmax (from_m - across_m, least_m), from_m - 0.1 * across_m));
+  put_corner (b, key, 2, FIELD_CORNER_Z, from_m - FALL * across_m);
 }
 
 /* A drain with its bulkhead and union, and a valve low on it where it is a siphon. */
@@ -192,7 +210,7 @@ build_drain (Builder *b, const Plan *plan, const char *key, DrainRole role, cons
   put (b, key, FIELD_DRAIN_ROLE, role);
   put_text (b, key, FIELD_DRAIN_SIZE, size->key);
   put_text (b, key, FIELD_DRAIN_TO, "inlet");
-  put (b, key, FIELD_DRAIN_X, whole (plan->box_length_m * (place + 0.5) / n));
+  put (b, key, FIELD_DRAIN_X, whole (mouth_place (plan, place, n)));
   build_drain_way (b, plan, key, place, n);
   add (b, PART_FITTING, bulkhead_key, key);
   put_text (b, bulkhead_key, FIELD_FITTING_TYPE, "bulkhead");
@@ -342,7 +360,8 @@ static double
 outlet_place (const Plan *plan, unsigned outlet)
 {
   const double inside_m = plan->request.tank_m[0] - 2 * tank_glass (plan);
-  const double right_m = 0.9 * inside_m, box_m = fmin (plan->box_length_m + 0.05, 0.6 * inside_m);
+  const double right_m = 0.9 * inside_m,
+               box_m = fmin (box_left (plan) - tank_left (plan) + plan->box_length_m + 0.05, 0.6 * inside_m);
 
   return outlet + 1 == plan->outlets ? right_m : (right_m + box_m) / 2;
 }
@@ -371,7 +390,7 @@ build_return (Builder *b, const Plan *plan)
   add_corner (b, "return", 2, FIELD_CORNER_Y, behind_m);
   add (b, PART_FITTING, "return-union", "return");
   put_text (b, "return-union", FIELD_FITTING_TYPE, "union");
-  put (b, "return-union", FIELD_FITTING_STATION, whole (0.35 * request->stand_m[2]));
+  put (b, "return-union", FIELD_FITTING_STATION, whole (fmin (0.1, 0.2 * request->stand_m[2])));
   if (!two) {
     put_text (b, "return", FIELD_RETURN_TO, "outlet-left");
     add_corner (b, "return", 3, FIELD_CORNER_Z, edge_m);
