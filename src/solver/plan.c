@@ -406,7 +406,7 @@ static void
 build_last_leg (Builder *b, const Plan *plan, const char *run, unsigned number, double x)
 {
   const ProposalRequest *request = &plan->request;
-  const double outlet_y = request->stand_m[1] / 2 + request->tank_m[1] / 2 - 2 * tank_glass (plan) - 0.06;
+  const double outlet_y = request->stand_m[1] / 2 + request->tank_m[1] / 2 - tank_glass (plan) - 0.06;
 
   add_corner (b, run, number, FIELD_CORNER_X, x);
   add_corner (b, run, number + 1, FIELD_CORNER_Y, outlet_y);
