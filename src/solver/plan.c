@@ -217,7 +217,7 @@ build_drain (Builder *b, const Plan *plan, const char *key, DrainRole role, cons
   put (b, bulkhead_key, FIELD_FITTING_STATION, whole (plan->box_depth_m * 0.8));
   add (b, PART_FITTING, union_key, key);
   put_text (b, union_key, FIELD_FITTING_TYPE, "union");
-  put (b, union_key, FIELD_FITTING_STATION, whole (plan->request.tank_m[2] + 0.02));
+  put (b, union_key, FIELD_FITTING_STATION, whole (plan->box_depth_m + 0.1));
   if (role != DRAIN_SIPHON)
     return;
   add (b, PART_FITTING, valve_key, key);
@@ -381,7 +381,7 @@ build_return (Builder *b, const Plan *plan)
 
     add (b, PART_OUTLET, key, "display");
     put (b, key, FIELD_OUTLET_X, whole (outlet_place (plan, i)));
-    put (b, key, FIELD_OUTLET_BORE, plan->nozzle_m);
+    put (b, key, FIELD_OUTLET_BORE, round (plan->nozzle_m * 1e4) / 1e4); /* tenths of a millimetre */
     put (b, key, FIELD_OUTLET_HEIGHT, whole (request->tank_m[2] - plan->crest_drop_m - plan->outlet_drop_m));
   }
   add (b, PART_RETURN, "return", "return-pump");
