@@ -46,6 +46,16 @@ tank_of (const Context *c, const OverflowState *overflow)
 }
 
 static char *
+crest_tilt (const Context *c)
+{
+  const OverflowState *overflow = evaluation_overflow (c->evaluation, c->part);
+
+  return overflow == NULL ? NULL
+                          : clause (c, _ ("{0} of water over its low end"), LENGTH (overflow->tilted_head_m),
+                                    NOTHING, NOTHING);
+}
+
+static char *
 crest (const Context *c)
 {
   const OverflowState *overflow = evaluation_overflow (c->evaluation, c->part);
@@ -345,6 +355,7 @@ static const struct {
                     {FIELD_TANK_HEIGHT, tank_water},
                     {FIELD_TANK_RIM, tank_rim},
                     {FIELD_OVERFLOW_CREST, crest},
+                    {FIELD_OVERFLOW_TILT, crest_tilt},
                     {FIELD_OVERFLOW_LENGTH, crest_length},
                     {FIELD_OVERFLOW_BOX_RIM, box_rim},
                     {FIELD_DRAIN_SIZE, drain_size},

@@ -75,6 +75,7 @@ add_overflow (System *system, unsigned tank, const Part *overflow)
                            .kind = design_choice (design, overflow, FIELD_OVERFLOW_KIND),
                            .tank = tank,
                            .crest_z = geometry_crest (design, overflow),
+                           .tilt_m = design_number (design, overflow, FIELD_OVERFLOW_TILT),
                            .weir = weir_of (system, overflow, tank_part),
                            .inner = box_of (geometry_inside (design, overflow))};
   model->open_length_m = model->weir.crest_length_m;

@@ -163,7 +163,7 @@ typedef struct {
   double head_m;                  /* display over crest at the likely flow; negative never */
   double head_low_m, head_high_m; /* band of the weir formula */
   double half_covered_head_m;     /* comb or crest half covered */
-  double tilted_head_m;           /* crest 3 mm out of level: head over its low end */
+  double tilted_head_m;           /* head over the low end of a crest out of level */
   bool drowned;                   /* the box stands over the crest */
   bool chokes;                    /* a closed comb runs full */
   double box_z;                   /* box level (of a pair the outer box) */

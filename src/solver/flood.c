@@ -115,8 +115,8 @@ describe_heads (const System *system, const Workspace *workspace, unsigned index
   half.covered_share = 0.5;
   weir_head_band (ret_overflow->head_m, &ret_overflow->head_low_m, &ret_overflow->head_high_m);
   weir_head (&half, flow_m3s, below_m, &ret_overflow->half_covered_head_m);
-  if (weir_tilted_head (ret_overflow->head_m, CREST_TILT_M, &ret_overflow->tilted_head_m) == HYDRAULICS_OK)
-    ret_overflow->tilted_head_m += CREST_TILT_M / 2;
+  if (weir_tilted_head (ret_overflow->head_m, model->tilt_m, &ret_overflow->tilted_head_m) == HYDRAULICS_OK)
+    ret_overflow->tilted_head_m += model->tilt_m / 2;
   trace_add (trace, model->weir.formula == WEIR_COMB ? STEP_COMB_HEAD : STEP_OVERFLOW_HEAD, SCENARIO_RUNNING,
              model->part,
              model->weir.formula == WEIR_COMB

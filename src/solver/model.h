@@ -23,7 +23,6 @@
 /* How much less than by its coefficient a lip may take: below 50 mm of bore nobody measured it; common practice. */
 #define LIP_SCATTER  0.10
 #define BREAK_LATE_M 0.005
-#define CREST_TILT_M 0.003
 /* Where the box should run: the trickle takes a little, or under the emergency lip, or under the crest (common practice). */
 #define WANTED_TRICKLE_SHARE       0.03
 #define WANTED_UNDER_CREST_M       0.035
@@ -54,6 +53,7 @@ typedef struct {
 typedef struct {
   int part, kind;
   unsigned tank;
+  double tilt_m; /* one end of the crest over the other */
   double crest_z;
   Weir weir;
   double open_length_m; /* sum of the gaps, or the crest */
