@@ -9,8 +9,6 @@
 #include "design/part-private.h"
 #include "design/well-formed.h"
 
-#define N_(text) text
-
 typedef struct {
   Part *part;
   bool own; /* nobody else holds it yet */
@@ -20,30 +18,6 @@ struct _Draft {
   GArray *slots;     /* of Slot, ordered by kind */
   GHashTable *parts; /* key -> Part, as borrowed pointers, to find slots of large drafts quickly */
 };
-
-static const char *const problem_texts[N_PROBLEMS] = {
-#define X(id, text) text,
-    PROBLEMS (X)
-#undef X
-};
-
-const char *
-problem_text (ProblemCode code)
-{
-  g_assert ((unsigned) code < N_PROBLEMS);
-  return problem_texts[code];
-}
-
-bool
-problem_set (Problem *ret_problem, ProblemCode code, const char *key, PartKind kind, FieldId field,
-             double value)
-{
-  if (ret_problem != NULL) {
-    *ret_problem = (Problem){.code = code, .kind = kind, .field = field, .value = value};
-    g_strlcpy (ret_problem->part, key != NULL ? key : "", sizeof ret_problem->part);
-  }
-  return false;
-}
 
 static Slot *
 slot_at (const Draft *draft, unsigned index)
@@ -102,34 +76,6 @@ draft_free (Draft *draft)
   g_free (draft);
 }
 
-bool
-draft_key_is_good (const char *key)
-{
-  const size_t length = strlen (key);
-
-  if (length == 0 || length > MAX_KEY_BYTES || !g_ascii_islower (key[0]) || key[length - 1] == '-')
-    return false;
-  for (size_t i = 0; i < length; i++) {
-    const bool hyphen = key[i] == '-' && key[i - 1] != '-';
-
-    if (!g_ascii_islower (key[i]) && !g_ascii_isdigit (key[i]) && !hyphen)
-      return false;
-  }
-  return true;
-}
-
-static bool
-text_is_good (const char *text)
-{
-  if (strlen (text) > MAX_TEXT_BYTES || !g_utf8_validate (text, -1, NULL))
-    return false;
-  for (const char *c = text; *c != '\0'; c = g_utf8_next_char (c))
-    if (g_unichar_iscntrl (g_utf8_get_char (c)) || g_utf8_get_char (c) == 0xFFFE ||
-        g_utf8_get_char (c) == 0xFFFF)
-      return false;
-  return true;
-}
-
 /* A key that is free: the kind's word, with a number where it is taken. */
 static char *
 make_key (const Draft *draft, PartKind kind)
@@ -152,7 +98,7 @@ draft_add (Draft *draft, PartKind kind, const char *key, const char *label, cons
   Slot slot = {.own = true};
   unsigned index = 0;
 
-  if (!draft_key_is_good (chosen))
+  if (!key_is_good (chosen))
     return problem_set (ret_problem, PROBLEM_BAD_KEY, chosen, kind, N_FIELDS, 0);
   if (g_hash_table_contains (draft->parts, chosen))
     return problem_set (ret_problem, PROBLEM_DUPLICATE_KEY, chosen, kind, N_FIELDS, 0);

@@ -3,7 +3,6 @@
 
 #include <string.h>
 
-#include "design/well-formed.h"
 #include "units/parse.h"
 
 bool

@@ -60,7 +60,7 @@ project_new_with_key (Design *design, const char *key, const char *label)
 {
   Project *project;
 
-  if (!draft_key_is_good (key))
+  if (!key_is_good (key))
     return NULL;
   project = project_copy (NULL);
   project_append (project, key, label, design);
@@ -168,7 +168,7 @@ project_with_option (const Project *project, const char *key, const char *label,
       g_clear_pointer (&made, g_free);
   }
   key = key != NULL ? key : made;
-  if (!draft_key_is_good (key) || key_is_taken (project, key))
+  if (!key_is_good (key) || (label != NULL && !text_is_good (label)) || key_is_taken (project, key))
     return NULL;
   copy = project_copy (project);
   project_append (copy, key, label, design);

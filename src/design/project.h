@@ -27,7 +27,7 @@ unsigned project_active (const Project *project);
 Design *project_active_design (const Project *project);
 
 /* New projects: with the active design replaced; with another option active; with an option added behind the others
- * (key NULL makes one; NULL returned for a bad or duplicate key or too many options). */
+ * (key NULL makes one; NULL returned for a bad or duplicate key, a bad label or too many options). */
 Project *project_with_design (const Project *project, Design *design);
 Project *project_with_active (const Project *project, unsigned option);
 Project *project_with_option (const Project *project, const char *key, const char *label, Design *design);

@@ -15,7 +15,7 @@ test_rows (void)
 
     g_assert_cmpint (info->id, ==, id);
     g_assert_nonnull (info->name);
-    g_assert_true (draft_key_is_good (info->name));
+    g_assert_true (key_is_good (info->name));
     g_assert_cmpuint (strlen (info->label), >, 0);
     g_assert_true (g_str_has_suffix (info->help, "."));
     g_assert_true (field_find (info->kind, info->name, &found));
