@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
-/* `downcomer evaluate`: one JSON object in SI. Flows and levels are the likely ones; margins and freeboards are those
- * of the edge that judges them. */
+/* `downcomer evaluate`: one JSON object in SI. Flows, levels and volumes are the likely ones; the margin of the flood test
+ * is that of the edge that judges it. */
 #include <math.h>
 
 #include "cli/command.h"
@@ -53,6 +53,17 @@ write_flows (Json *json, const Evaluation *evaluation)
   json_close_object (json);
 }
 
+/* Of the tank that has least: from its running surface to the lowest rim or brace. */
+static double
+freeboard (const Evaluation *evaluation)
+{
+  double least_m = NAN;
+
+  for (unsigned i = 0; i < evaluation->n_tanks; i++)
+    least_m = fmin (least_m, evaluation->tanks[i].rim_z - evaluation->tanks[i].display_z);
+  return least_m;
+}
+
 static void
 write_levels (Json *json, const Evaluation *evaluation)
 {
@@ -60,7 +71,7 @@ write_levels (Json *json, const Evaluation *evaluation)
 
   json_open_object (json, "overflow");
   json_number (json, "head_m", totals->overflow_head_m);
-  json_number (json, "freeboard_m", totals->freeboard_m);
+  json_number (json, "freeboard_m", freeboard (evaluation));
   json_close_object (json);
   json_open_object (json, "drain");
   json_number (json, "capacity_m3_per_s", totals->drain_capacity_m3s);
