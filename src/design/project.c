@@ -60,7 +60,7 @@ project_new_with_key (Design *design, const char *key, const char *label)
 {
   Project *project;
 
-  if (!key_is_good (key))
+  if (!key_is_good (key) || (label != NULL && !text_is_good (label)))
     return NULL;
   project = project_copy (NULL);
   project_append (project, key, label, design);

@@ -9,7 +9,7 @@ typedef struct _Project Project;
 
 #define MAX_OPTIONS 50
 
-/* A project of one option named `label` (may be NULL) with key "option-1". */
+/* A project of one option named `label` (may be NULL; a bad one gives NULL) with key "option-1". */
 Project *project_new (Design *design, const char *label);
 
 /* The same with a key of its own, as read from a file; NULL for a bad key. */

@@ -218,6 +218,11 @@ option_refused (const Reader *reader, const xmlNode *element, const Project *pro
     if (strcmp (project_option_key (project, i), key) == 0)
       return files_error_set (reader->error, FILES_ERROR_BAD_STRUCTURE, reader->name, xmlGetLineNo (element),
                               _ ("two options have the key “%s”; give each a key of its own."), key);
+  if (key_is_good (key))
+    return files_error_set (reader->error, FILES_ERROR_BAD_VALUE, reader->name, xmlGetLineNo (element),
+                            /* Translators: a key, and what is wrong with the label */
+                            _ ("the label of the option “%s” cannot be used: %s."), key,
+                            _ (problem_text (PROBLEM_BAD_TEXT)));
   return files_error_set (reader->error, FILES_ERROR_BAD_STRUCTURE, reader->name, xmlGetLineNo (element),
                           /* Translators: what was found, and what a key is */
                           _ ("the key “%s” of an option cannot be used: %s."), key,
