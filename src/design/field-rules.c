@@ -456,38 +456,22 @@ rule_break_height (const Design *design, const Part *part)
   return crest_of (design, part);
 }
 
+/* Corners and tees: a coordinate left open is that of the point before. */
+
 double
-rule_corner_x (const Design *design, const Part *part)
+rule_before_x (const Design *design, const Part *part)
 {
   return geometry_before (design, part).x;
 }
 
 double
-rule_corner_y (const Design *design, const Part *part)
+rule_before_y (const Design *design, const Part *part)
 {
   return geometry_before (design, part).y;
 }
 
 double
-rule_corner_z (const Design *design, const Part *part)
-{
-  return geometry_before (design, part).z;
-}
-
-double
-rule_tee_x (const Design *design, const Part *part)
-{
-  return geometry_before (design, part).x;
-}
-
-double
-rule_tee_y (const Design *design, const Part *part)
-{
-  return geometry_before (design, part).y;
-}
-
-double
-rule_tee_z (const Design *design, const Part *part)
+rule_before_z (const Design *design, const Part *part)
 {
   return geometry_before (design, part).z;
 }
