@@ -22,7 +22,7 @@ MAY_KNOW = {
     "files": ("gio", "glib-object", "libxml"),
     "drawing": ("cairo", "pango", "glib-object"),
     "sheet": ("cairo", "pango", "glib-object", "gio"),
-    "cli": ("gio", "glib-object", "json-glib", "cairo"),
+    "cli": ("gio", "glib-object", "cairo"),
     "app": ("gtk", "gdk", "gsk", "gio", "glib-object", "cairo", "pango"),
 }
 
