@@ -260,7 +260,7 @@ return_loop_solve (const System *system, Workspace *workspace, const LoopRule *r
 {
   Network *network = prepare (system, workspace, rule);
   LevelSearch search[EVALUATION_TANKS_MAX];
-  double level_z[EVALUATION_TANKS_MAX], chamber_z[EVALUATION_CHAMBERS_MAX], worst = NO_LIMIT;
+  double level_z[EVALUATION_TANKS_MAX] = {0}, chamber_z[EVALUATION_CHAMBERS_MAX], worst = NO_LIMIT;
 
   start_state (system, rule->after, state);
   for (unsigned i = 0; i < system->n_tanks; i++) {
