@@ -4,6 +4,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cli/command.h"
+#include "cli/near-path.h"
 #include "design/path.h"
 #include "design/pipe-text.h"
 #include "files/files-error.h"
@@ -23,12 +25,14 @@ readings (const UnitsParseDetail *detail)
 static char *
 number_sentence (UnitsParseStatus status, const UnitsParseDetail *detail, const char *text)
 {
+  g_autofree char *quoted = command_quoted (text);
+
   if (status == UNITS_PARSE_AMBIGUOUS) {
     g_autofree char *list = readings (detail);
 
-    return g_strdup_printf (_ ("“%s” can be read in more than one way (%s); write it out"), text, list);
+    return g_strdup_printf (_ ("“%s” can be read in more than one way (%s); write it out"), quoted, list);
   }
-  return g_strdup_printf (_ ("“%s” is not understood: %s"), text, units_parse_status_text (status));
+  return g_strdup_printf (_ ("“%s” is not understood: %s"), quoted, units_parse_status_text (status));
 }
 
 static bool
@@ -54,15 +58,16 @@ set_pipe (Draft *draft, const Design *design, const Part *part, const Catalogue 
           const char *text, Problem *problem, char **ret_sentence)
 {
   const char *now = design_text (design, part, field);
-  g_autofree char *choices = NULL;
+  g_autofree char *choices = NULL, *quoted = command_quoted (text);
   const PipeSize *size = pipe_text_find (catalogue, text, now, &choices);
 
   if (size != NULL)
     return draft_set_text (draft, part_key (part), field, size->key, problem);
   if (choices[0] != '\0')
-    *ret_sentence = g_strdup_printf (_ ("“%s” can be more than one size: %s"), text, choices);
+    *ret_sentence = g_strdup_printf (_ ("“%s” can be more than one size: %s"), quoted, choices);
   else
-    *ret_sentence = g_strdup_printf (_ ("“%s” is no size of the catalogue"), text);
+    *ret_sentence = g_strdup_printf (
+        _ ("“%s” is no size of the catalogue; write it as 1 1/2, 50 mm or sch40-1-1/2"), quoted);
   return false;
 }
 
@@ -77,7 +82,9 @@ set_any (Draft *draft, const Design *design, const Part *part, const Catalogue *
     return set_pipe (draft, design, part, catalogue, field, text, problem, ret_sentence);
   case FIELD_PART:
     if (catalogue_find_fitting (catalogue, text) == NULL) {
-      *ret_sentence = g_strdup_printf (_ ("“%s” is no fitting of the catalogue"), text);
+      g_autofree char *quoted = command_quoted (text);
+
+      *ret_sentence = g_strdup_printf (_ ("“%s” is no fitting of the catalogue"), quoted);
       return false;
     }
     return path_set_text (draft, part_key (part), field, text, problem);
@@ -110,12 +117,18 @@ assign_text (const Design *design, const Catalogue *catalogue, const char *assig
     *ret_sentence = g_strdup (_ ("a change is written PATH=VALUE, as in return-pump.speed=0.8"));
     return NULL;
   }
+  if (!g_utf8_validate (text, -1, NULL)) {
+    *ret_sentence = g_strdup (_ ("the value is not valid UTF-8; check the encoding of the terminal"));
+    return NULL;
+  }
   if (path_resolve (design, path, &part, &field, &problem)) {
     if (text[0] == '\0')
       set = draft_unset (draft, part_key (part), field, &problem);
     else
       set = set_any (draft, design, part, catalogue, field, text, &problem, ret_sentence);
     changed = set ? draft_commit (draft, &problem) : NULL;
+  } else {
+    *ret_sentence = near_path_sentence (design, path);
   }
   if (changed == NULL && *ret_sentence == NULL)
     *ret_sentence = files_problem_sentence (&problem, text);

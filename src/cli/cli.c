@@ -92,7 +92,7 @@ static bool
 options_read (int argc, char **argv, Options *options, GError **error)
 {
   const GOptionEntry entries[] = {
-      {"set", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options->sets, NULL, NULL},
+      {"set", 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &options->sets, NULL, NULL},
       {"output", 'o', 0, G_OPTION_ARG_FILENAME, &options->output, NULL, NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &options->json, NULL, NULL},
       {"tank", 0, 0, G_OPTION_ARG_STRING, &options->tank, NULL, NULL},

@@ -130,7 +130,7 @@ command_set (const Options *options)
     Design *changed = assign_text (design, loaded.catalogue, *word, &sentence);
 
     if (changed == NULL)
-      return command_fail (CLI_USAGE, "%s: %s", *word, sentence);
+      return command_fail_set ("", *word, sentence);
     design_unref (design);
     design = changed;
   }

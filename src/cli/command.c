@@ -25,6 +25,27 @@ command_fail (int status, const char *format, ...)
   return status;
 }
 
+int
+command_fail_set (const char *option, const char *assignment, const char *sentence)
+{
+  g_autofree char *quoted = command_quoted (assignment);
+
+  return command_fail (CLI_USAGE, "%s%s: %s", option, quoted, sentence);
+}
+
+char *
+command_quoted (const char *text)
+{
+  enum { QUOTED = 60 };
+  g_autofree char *valid = g_utf8_make_valid (text, -1);
+  g_autofree char *start = NULL;
+
+  if (g_utf8_strlen (valid, -1) <= QUOTED)
+    return g_steal_pointer (&valid);
+  start = g_utf8_substring (valid, 0, QUOTED);
+  return g_strconcat (start, "…", NULL);
+}
+
 NumberStyle
 command_locale_style (UnitSystem system)
 {
@@ -58,7 +79,7 @@ apply_sets (const Options *options, Loaded *loaded)
     Project *next;
 
     if (changed == NULL)
-      return command_fail (CLI_USAGE, "--set %s: %s", *set, sentence);
+      return command_fail_set ("--set ", *set, sentence);
     next = project_with_design (loaded->project, changed);
     project_unref (loaded->project);
     loaded->project = next;

@@ -51,8 +51,14 @@ NumberStyle command_locale_style (UnitSystem system);
 int command_print (const char *text);
 int command_write (const char *path, GBytes *bytes);
 
+/* What a sentence quotes of a text of any bytes: valid UTF-8, cut after 60 characters. Newly allocated. */
+char *command_quoted (const char *text);
+
 /* One sentence on standard error, and the status handed back. */
 int command_fail (int status, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+/* The same for a PATH=VALUE that was refused: CLI_USAGE. `option` stands before it, "" for a word. */
+int command_fail_set (const char *option, const char *assignment, const char *sentence);
 
 /* CLI_OK or CLI_NOT_SOUND. */
 int command_verdict (const Evaluation *evaluation);
