@@ -31,25 +31,55 @@ static const struct {
      10000, TRUE},
 };
 
+/* Options and the commands that take them, as bits of rows of the table above. */
+enum { EVALUATE, EXPLAIN, SHEET, COMPARE, NEW, FIELDS, SET };
+
+static const struct {
+  const char *word;
+  const char *help;
+  unsigned takers;
+} option_rows[] = {
+    {"--set PATH=VALUE",
+     N_ ("change a field of the design that is read; a bare number is SI; may be repeated"), ~(1u << NEW)},
+    {"--json", N_ ("write JSON"), 1u << EVALUATE | 1u << COMPARE | 1u << FIELDS},
+    {"--tank LxWxH", N_ ("outside size of the tank, as in 1.5x0.6x0.6 or 60x24x24in"), 1u << NEW},
+    {"--stand LxWxH", N_ ("inside size of the stand"), 1u << NEW},
+    {"--turnover N", N_ ("display volumes an hour"), 1u << NEW},
+    {"-o, --output OUT", N_ ("the file to write; - for standard output"),
+     1u << SHEET | 1u << NEW | 1u << SET},
+    {"-h, --help", N_ ("print this help"), ~0u},
+};
+
+static void
+append_usage (GString *text, unsigned command)
+{
+  g_string_append_printf (text, "  downcomer %s %s\n      %s\n", commands[command].name,
+                          commands[command].words, _ (commands[command].help));
+}
+
+/* The help of one command, or of all where it is -1. */
 static char *
-help_text (void)
+help_text (int command)
 {
   GString *text = g_string_new (NULL);
 
-  g_string_append_printf (text, "%s\n\n",
-                          _ ("Downcomer plans an aquarium's whole water loop and tells whether it floods."));
-  g_string_append_printf (text, "%s\n  downcomer [FILE...]\n      %s\n", _ ("Usage:"), _ ("open the window"));
-  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
-    g_string_append_printf (text, "  downcomer %s %s\n      %s\n", commands[i].name, commands[i].words,
-                            _ (commands[i].help));
+  if (command < 0)
+    g_string_append_printf (text, "%s\n\n%s\n  downcomer [FILE...]\n      %s\n",
+                            _ ("Downcomer plans an aquarium's whole water loop and tells whether it floods."),
+                            _ ("Usage:"), _ ("open the window"));
+  else
+    g_string_append_printf (text, "%s\n", _ ("Usage:"));
+  for (unsigned i = 0; i < G_N_ELEMENTS (commands); i++)
+    if (command < 0 || i == (unsigned) command)
+      append_usage (text, i);
   g_string_append_printf (text, "\n%s\n", _ ("Options:"));
+  for (unsigned i = 0; i < G_N_ELEMENTS (option_rows); i++)
+    if (command < 0 || (option_rows[i].takers & 1u << command) != 0)
+      g_string_append_printf (text, "  %-18s%s\n", option_rows[i].word, _ (option_rows[i].help));
+  if (command < 0)
+    g_string_append_printf (text, "  %-18s%s\n", "--version", _ ("print the version"));
   g_string_append_printf (
-      text, "  --set PATH=VALUE  %s\n",
-      _ ("change a field of the design that is read; a bare number is SI; may be repeated"));
-  g_string_append_printf (text, "  --json            %s\n", _ ("write JSON"));
-  g_string_append_printf (text, "  -o, --output OUT  %s\n", _ ("the file to write"));
-  g_string_append_printf (
-      text, "  --help, --version\n\n%s\n",
+      text, "\n%s\n",
       _ ("Exit status: 0 sound, 2 unreadable file, 3 a stop finding, 64 wrong usage, 74 output that "
          "cannot be written."));
   return g_string_free (text, FALSE);
@@ -64,17 +94,28 @@ find_command (const char *name)
   return -1;
 }
 
+/* A word that is no file, nor looks like one, is a mistyped command: no window can open it. Options are those of a
+ * command, save what GTK and the desktop's activation add. */
+static bool
+is_mistyped (const char *word)
+{
+  if (word[0] == '-')
+    return strcmp (word, "--") != 0 && !g_str_has_prefix (word, "--gapplication") &&
+           !g_str_has_prefix (word, "--display");
+  return strpbrk (word, "./:") == NULL && !g_file_test (word, G_FILE_TEST_EXISTS);
+}
+
 bool
 cli_wants (int argc, char **argv)
 {
   static const char *const alone[] = {"--help", "-h", "--version", "help"};
 
-  if (argc < 2)
+  if (argc < 2 || argv[1][0] == '\0')
     return false;
   for (guint i = 0; i < G_N_ELEMENTS (alone); i++)
     if (strcmp (argv[1], alone[i]) == 0)
       return true;
-  return find_command (argv[1]) >= 0;
+  return find_command (argv[1]) >= 0 || is_mistyped (argv[1]);
 }
 
 static void
@@ -159,13 +200,17 @@ cli_run (int argc, char **argv)
   if (find_command (argv[1]) >= 0) {
     for (int i = 2; i < argc && strcmp (argv[i], "--") != 0; i++)
       if (strcmp (argv[i], "--help") == 0 || strcmp (argv[i], "-h") == 0) {
-        help = help_text ();
+        help = help_text (find_command (argv[1]));
         return command_print (help);
       }
     return run_command (argc, argv);
   }
   if (strcmp (argv[1], "--version") == 0)
     return command_print ("downcomer " PACKAGE_VERSION "\n");
-  help = help_text ();
+  if (is_mistyped (argv[1]) && strcmp (argv[1], "-h") != 0 && strcmp (argv[1], "--help") != 0 &&
+      strcmp (argv[1], "help") != 0)
+    return command_fail (
+        CLI_USAGE, _ ("“%s” is no command and no file; “downcomer --help” lists the commands"), argv[1]);
+  help = help_text (-1);
   return command_print (help);
 }

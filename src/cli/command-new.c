@@ -33,6 +33,21 @@ read_size (const char *text, double size[3])
   return true;
 }
 
+static bool
+read_turnover (const char *text, double *ret_turnover_per_h)
+{
+  const FieldInfo *info = field_info (FIELD_JOB_TURNOVER);
+  const NumberStyle style = number_style_metric ();
+  double turnover = 0;
+
+  if (units_parse (text, QUANTITY_TURNOVER, &style, quantity_si_unit (QUANTITY_TURNOVER), &turnover, NULL) !=
+          UNITS_PARSE_OK ||
+      turnover < info->min || turnover > info->max)
+    return false;
+  *ret_turnover_per_h = turnover;
+  return true;
+}
+
 int
 command_new (const Options *options)
 {
@@ -53,9 +68,10 @@ command_new (const Options *options)
     return command_fail (CLI_USAGE,
                          _ ("--stand %s is not understood; write LxWxH, as in 1.4x0.55x0.75 or 55x22x30in"),
                          options->stand);
-  if (options->turnover != NULL && !units_parse_si (options->turnover, &request.turnover_per_h))
-    return command_fail (CLI_USAGE, _ ("--turnover %s is not a number of display volumes an hour"),
-                         options->turnover);
+  if (options->turnover != NULL && !read_turnover (options->turnover, &request.turnover_per_h))
+    return command_fail (
+        CLI_USAGE, _ ("--turnover %s is not a number of display volumes an hour from %g to %g"),
+        options->turnover, field_info (FIELD_JOB_TURNOVER)->min, field_info (FIELD_JOB_TURNOVER)->max);
   design = proposal_make (&request, catalogue, &limit);
   if (design == NULL) {
     g_autofree char *sentence = proposal_sentence (&limit, &style);

@@ -21,6 +21,9 @@ command_fail (int status, const char *format, ...)
   va_start (arguments, format);
   sentence = g_strdup_vprintf (format, arguments);
   va_end (arguments);
+  for (char *c = sentence; *c != '\0'; c++) /* a file may be named so as to write on the terminal */
+    if (g_ascii_iscntrl (*c))
+      *c = '?';
   g_printerr ("downcomer: %s\n", sentence);
   return status;
 }
@@ -141,7 +144,14 @@ int
 command_write (const char *path, GBytes *bytes)
 {
   g_autoptr (GError) error = NULL;
+  gsize size;
+  const void *data = g_bytes_get_data (bytes, &size);
 
+  if (strcmp (path, "-") == 0) {
+    if (fwrite (data, 1, size, stdout) != size || fflush (stdout) != 0)
+      return command_fail (CLI_UNWRITABLE, "%s", _ ("standard output cannot be written to"));
+    return CLI_OK;
+  }
   if (!atomic_save (path, bytes, NULL, NULL, &error))
     return command_fail (CLI_UNWRITABLE, "%s", error->message);
   return CLI_OK;

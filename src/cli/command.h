@@ -47,7 +47,7 @@ void loaded_clear (Loaded *loaded);
 /* Signs of the locale, which the units layer never asks for. */
 NumberStyle command_locale_style (UnitSystem system);
 
-/* Writes text to standard output, or bytes to a file; CLI_OK or CLI_UNWRITABLE with a sentence on standard error. */
+/* Writes text to standard output, or bytes to a file ("-": standard output); CLI_OK or CLI_UNWRITABLE with a sentence on standard error. */
 int command_print (const char *text);
 int command_write (const char *path, GBytes *bytes);
 
