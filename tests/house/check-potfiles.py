@@ -12,7 +12,7 @@ COMMENT = re.compile(r"/\*.*?\*/|//[^\n]*|^\s*#\s*define[^\n]*", re.DOTALL | re.
 
 
 def wanted(root):
-    for path in sorted((root / "src").rglob("*.[ch]")):
+    for path in sorted(p for p in (root / "src").rglob("*") if p.suffix in (".c", ".h", ".inc")):
         if MARKED.search(COMMENT.sub("", path.read_text(encoding="utf-8"))):
             yield path
     for path in sorted((root / "ui").rglob("*.ui")):
