@@ -11,7 +11,8 @@
 
 #include "files/resource-data.h"
 
-/* The library reads numbers by sscanf, so this thread must not have a decimal comma while it does. */
+/* The library reads numbers by sscanf, so this thread must not have a decimal comma while it does. All else of its
+ * locale stays: GLib decides once, at the first sentence it is asked for, whether this program is translated at all. */
 typedef struct {
   locale_t plain;
   locale_t before;
@@ -20,8 +21,11 @@ typedef struct {
 static PlainNumbers
 plain_numbers_begin (void)
 {
-  PlainNumbers numbers = {.plain = newlocale (LC_NUMERIC_MASK, "C", (locale_t) 0)};
+  locale_t own = duplocale (uselocale ((locale_t) 0));
+  PlainNumbers numbers = {.plain = newlocale (LC_NUMERIC_MASK, "C", own)};
 
+  if (numbers.plain == (locale_t) 0 && own != (locale_t) 0)
+    freelocale (own);
   numbers.before = numbers.plain != (locale_t) 0 ? uselocale (numbers.plain) : (locale_t) 0;
   return numbers;
 }
