@@ -19,7 +19,8 @@ free_request (gpointer request)
 {
   g_free (request);
   g_atomic_int_inc (&n_freed_requests);
-  g_main_context_wakeup (NULL); /* the thread may be the last to let go of a task, when the loop is asleep again */
+  g_main_context_wakeup (
+      NULL); /* the thread may be the last to let go of a task, when the loop is asleep again */
 }
 
 static void
