@@ -14,6 +14,7 @@ struct _Application {
   Catalogue *catalogue;
   Theme *theme;
   GSettings *settings;
+  gboolean recovered; /* recovery copies have been looked for */
 };
 
 G_DEFINE_FINAL_TYPE (Application, application, GTK_TYPE_APPLICATION)
@@ -91,15 +92,29 @@ application_startup (GApplication *application)
   gtk_window_set_default_icon_name (APP_ID);
 }
 
+/* What a crash left is shown at the first window of a run. */
+static guint
+recover (Application *self)
+{
+  if (self->recovered)
+    return 0;
+  self->recovered = TRUE;
+  return window_recover_all (self);
+}
+
 static void
 application_activate (GApplication *application)
 {
-  gtk_window_present (GTK_WINDOW (window_new (DOWNCOMER_APPLICATION (application))));
+  Application *self = DOWNCOMER_APPLICATION (application);
+
+  if (recover (self) == 0)
+    gtk_window_present (GTK_WINDOW (window_new (self)));
 }
 
 static void
 application_open (GApplication *application, GFile **files, int n_files, const char *hint)
 {
+  recover (DOWNCOMER_APPLICATION (application));
   for (int i = 0; i < n_files; i++)
     application_open_file (DOWNCOMER_APPLICATION (application), files[i], NULL);
 }

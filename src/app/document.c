@@ -19,6 +19,7 @@ struct _Document {
   guint index;
   Project *saved; /* as on disk, or NULL where it never was */
   GFile *file;
+  gboolean unsaved; /* whatever the history says */
 
   gboolean in_gesture, gesture_pushed;
   char *gesture_label;
@@ -133,6 +134,7 @@ document_reset (Document *document, Project *project, GFile *file)
   g_array_append_val (document->history, entry);
   document->index = 0;
   document->in_gesture = FALSE;
+  document->unsaved = FALSE;
   g_clear_pointer (&document->saved, project_unref);
   g_set_object (&document->file, file);
   if (file != NULL)
@@ -339,6 +341,8 @@ document_is_modified (Document *document)
 {
   Project *project = document_get_project (document);
 
+  if (document->unsaved)
+    return TRUE;
   if (document->saved == NULL)
     return document->index > 0;
   return !project_equal (document->saved, project);
@@ -352,7 +356,16 @@ document_mark_saved (Document *document, GFile *file)
   g_return_if_fail (DOWNCOMER_IS_DOCUMENT (document));
   project_unref (document->saved);
   document->saved = project;
+  document->unsaved = FALSE;
   g_set_object (&document->file, file);
+  g_signal_emit (document, signals[SIGNAL_CHANGED], 0);
+}
+
+void
+document_mark_unsaved (Document *document)
+{
+  g_return_if_fail (DOWNCOMER_IS_DOCUMENT (document));
+  document->unsaved = TRUE;
   g_signal_emit (document, signals[SIGNAL_CHANGED], 0);
 }
 

@@ -59,5 +59,8 @@ GFile *document_get_file (Document *document);
 gboolean document_is_modified (Document *document);
 void document_mark_saved (Document *document, GFile *file);
 
+/* Counts as modified until it is saved or reset: for work that is new or was recovered. */
+void document_mark_unsaved (Document *document);
+
 /* The title of the job, else the file's name, else "Unsaved design". Newly allocated. */
 char *document_dup_title (Document *document);

@@ -26,6 +26,7 @@ on_proposed (NewDialog *dialog, Design *design, Window *window)
   }
   selection_set_key (window_get_selection (window), NULL);
   document_reset (document, project, NULL);
+  document_mark_unsaved (document);
   gtk_widget_activate_action (GTK_WIDGET (window), "win.zoom-fit", NULL);
   gtk_window_present (GTK_WINDOW (window));
 }

@@ -1,14 +1,11 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
-/* Actions on files: open, save, recent, the question before unsaved work is lost, and recovery copies. */
+/* Actions on files: open, save, recent, the question before unsaved work is lost. */
 #include <glib/gi18n.h>
 
 #include "app/window-private.h"
 #include "files/document.h"
-#include "files/recovery.h"
 
-/* Seconds between recovery copies of unsaved work. */
-#define RECOVERY_SECONDS 20
-#define RECENT_MOST      10
+#define RECENT_MOST 10
 
 /* Choosing a file */
 
@@ -238,45 +235,6 @@ window_ask_before_close (Window *self)
   g_signal_connect (dialog, "response", G_CALLBACK (on_close_response), self);
   gtk_window_present (GTK_WINDOW (dialog));
   return TRUE;
-}
-
-/* Recovery copies */
-
-static char *
-recovery_folder (void)
-{
-  return g_build_filename (g_get_user_state_dir (), "downcomer", "recovery", NULL);
-}
-
-static gboolean
-on_recovery (gpointer data)
-{
-  Window *self = DOWNCOMER_WINDOW (data);
-  g_autofree char *folder = recovery_folder ();
-  GFile *file = document_get_file (self->document);
-  g_autofree char *origin = file != NULL ? g_file_get_path (file) : NULL;
-  g_autoptr (GError) error = NULL;
-
-  if (document_is_modified (self->document) && !document_in_gesture (self->document) &&
-      !recovery_write (folder, self->recovery_id, document_get_project (self->document), origin, &error))
-    window_tell (self, error->message, TRUE);
-  return error == NULL ? G_SOURCE_CONTINUE : (self->recovery_source = 0, G_SOURCE_REMOVE);
-}
-
-void
-window_start_recovery (Window *self)
-{
-  if (self->recovery_source == 0)
-    self->recovery_source = g_timeout_add_seconds (RECOVERY_SECONDS, on_recovery, self);
-}
-
-void
-window_stop_recovery (Window *self)
-{
-  g_autofree char *folder = recovery_folder ();
-
-  g_clear_handle_id (&self->recovery_source, g_source_remove);
-  recovery_discard (folder, self->recovery_id);
 }
 
 void

@@ -38,10 +38,11 @@ struct _Window {
 void window_install_actions (GtkWidgetClass *klass);
 void window_update_actions (Window *self);
 
-/* window-file.c: the actions on files, what asks before unsaved work is lost, and recovery copies. */
+/* window-file.c: the actions on files, and what asks before unsaved work is lost. window-recovery.c: recovery copies. */
 void window_install_file_actions (GtkWidgetClass *klass);
 void window_fill_recent (Window *self);
 gboolean window_ask_before_close (Window *self);
+char *window_new_recovery_id (void);
 void window_start_recovery (Window *self);
 void window_stop_recovery (Window *self);
 

@@ -162,7 +162,7 @@ static void
 window_init (Window *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  self->recovery_id = g_uuid_string_random ();
+  self->recovery_id = window_new_recovery_id ();
   build_menu (self);
 }
 

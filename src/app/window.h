@@ -19,5 +19,11 @@ Selection *window_get_selection (Window *window);
 /* Loads a file into the window, or says in its message bar why not and leaves everything as it was. */
 void window_load (Window *window, GFile *file);
 
+/* Shows work that an earlier run left unsaved; `origin` is the path of its file or NULL. Takes its recovery copy over. */
+void window_recover (Window *window, Project *project, const char *origin);
+
+/* Opens a window for each recovery copy whose process is gone. Returns how many. */
+guint window_recover_all (Application *application);
+
 /* Shows a sentence in the message bar until it is dismissed; an error is announced as one. */
 void window_tell (Window *window, const char *sentence, gboolean error);
