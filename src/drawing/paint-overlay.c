@@ -58,7 +58,7 @@ paint_hover (const Paint *paint, int part)
   part_path (paint, part);
   cairo_set_dash (paint->cr, NULL, 0, 0);
   color_set (paint->cr, paint->palette->selected);
-  cairo_set_line_width (paint->cr, 1.6 * paint->view->line);
+  cairo_set_line_width (paint->cr, 0.8 * paint->view->line); /* weaker than a selection */
   cairo_stroke (paint->cr);
 }
 
