@@ -357,7 +357,7 @@ show_hint (OwnPumpDialog *self)
          "numbers or in a heading."),
       "flow", flow->symbol, "head", head->symbol, "example",
       style->system == UNIT_SYSTEM_US ? "300\u00a0gph\u00a0\u00a07\u00a0ft"
-                                      : "1200\u00a0L/h\u00a0\u00a02.1\u00a0m",
+                                      : "1200\u00a0L/\u2060h\u00a0\u00a02.1\u00a0m",
       NULL);
 
   gtk_label_set_text (self->hint, hint);
