@@ -172,10 +172,31 @@ application_get_settings (Application *application)
   return application->settings;
 }
 
+/* The window that a file is open in already, or NULL. */
+static Window *
+window_on (Application *self, GFile *file)
+{
+  for (GList *each = gtk_application_get_windows (GTK_APPLICATION (self)); each != NULL; each = each->next) {
+    GFile *its =
+        DOWNCOMER_IS_WINDOW (each->data) ? document_get_file (window_get_document (each->data)) : NULL;
+
+    if (its != NULL && g_file_equal (its, file))
+      return each->data;
+  }
+  return NULL;
+}
+
 void
 application_open_file (Application *application, GFile *file, GtkWindow *window)
 {
-  Window *target = window != NULL ? DOWNCOMER_WINDOW (window) : window_new (application);
+  Window *open = window_on (application, file);
+  Window *target;
+
+  if (open != NULL) {
+    gtk_window_present (GTK_WINDOW (open));
+    return;
+  }
+  target = window != NULL ? DOWNCOMER_WINDOW (window) : window_new (application);
 
   gtk_window_present (GTK_WINDOW (target));
   window_load (target, file);

@@ -18,7 +18,8 @@ Theme *application_get_theme (Application *application);
 /* The settings, or NULL where the schema is not installed: then defaults hold and nothing is remembered. */
 GSettings *application_get_settings (Application *application);
 
-/* Opens a file in a new window, or in `window` when that is unused; a bad file is told of in the window. */
+/* Opens a file in a new window, or in `window` when that is unused; a bad file is told of in the window. A file that is
+ * open already comes to the front as it is. */
 void application_open_file (Application *application, GFile *file, GtkWindow *window);
 
 /* Runs the program as a window; returns the exit status. */

@@ -13,14 +13,13 @@ on_proposed (NewDialog *dialog, Design *design, Window *window)
 {
   Application *application = DOWNCOMER_APPLICATION (gtk_window_get_application (GTK_WINDOW (window)));
   Document *document = window_get_document (window);
-  const gboolean unused = document_get_file (document) == NULL && !document_is_modified (document);
   GSettings *settings = application_get_settings (application);
   g_autoptr (Project) project = project_new (design, NULL);
 
   if (settings != NULL)
     g_settings_set_enum (settings, "units",
                          new_dialog_get_request (dialog).us ? UNITS_CHOICE_US : UNITS_CHOICE_METRIC);
-  if (!unused) {
+  if (!window_is_unused (window)) {
     window = window_new (application);
     document = window_get_document (window);
   }

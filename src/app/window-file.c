@@ -22,6 +22,8 @@ on_chosen (GtkNativeDialog *dialog, int response, gpointer data)
   g_clear_object (&self->chooser);
   if (file != NULL)
     done (self, file);
+  else
+    self->may_close = FALSE; /* no name, so nothing is saved: the next close asks again */
 }
 
 void
@@ -107,10 +109,7 @@ window_load (Window *window, GFile *file)
 static void
 open_file (Window *self, GFile *file)
 {
-  const gboolean unused =
-      document_get_file (self->document) == NULL && !document_is_modified (self->document);
-
-  application_open_file (self->application, file, unused ? GTK_WINDOW (self) : NULL);
+  application_open_file (self->application, file, window_is_unused (self) ? GTK_WINDOW (self) : NULL);
 }
 
 static void
@@ -209,6 +208,8 @@ on_close_response (GtkDialog *dialog, int response, gpointer data)
   Window *self = DOWNCOMER_WINDOW (data);
   GFile *file = document_get_file (self->document);
 
+  /* The window may be gone before the dialog, which would then ask a freed parent to forget it. */
+  gtk_window_set_transient_for (GTK_WINDOW (dialog), NULL);
   gtk_window_destroy (GTK_WINDOW (dialog));
   if (response == RESPONSE_DISCARD || (response == RESPONSE_SAVE && file != NULL && save_to (self, file))) {
     self->may_close = TRUE;

@@ -46,6 +46,9 @@ char *window_new_recovery_id (void);
 void window_start_recovery (Window *self);
 void window_stop_recovery (Window *self);
 
+/* Writes the copy now; FALSE where it cannot be written, which is told. */
+gboolean window_keep_recovery (Window *self);
+
 /* window-print.c: sheets as PDF and on paper. */
 void window_install_print_actions (GtkWidgetClass *klass);
 

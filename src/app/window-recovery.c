@@ -45,17 +45,31 @@ write_copy (Window *self, GError **error)
   return recovery_write (folder, self->recovery_id, document_get_project (self->document), origin, error);
 }
 
+gboolean
+window_keep_recovery (Window *self)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!document_is_modified (self->document)) {
+    g_autofree char *folder = recovery_folder ();
+
+    recovery_discard (folder, self->recovery_id); /* what was undone is no work to take up */
+    return TRUE;
+  }
+  if (document_in_gesture (self->document) || write_copy (self, &error))
+    return TRUE;
+  window_tell (self, error->message, TRUE);
+  return FALSE;
+}
+
 static gboolean
 on_recovery (gpointer data)
 {
   Window *self = DOWNCOMER_WINDOW (data);
-  g_autoptr (GError) error = NULL;
 
-  if (!document_is_modified (self->document) || document_in_gesture (self->document) ||
-      write_copy (self, &error))
+  if (window_keep_recovery (self))
     return G_SOURCE_CONTINUE;
-  window_tell (self, error->message, TRUE);
-  self->recovery_source = 0;
+  self->recovery_source = 0; /* said once; the next save starts it again */
   return G_SOURCE_REMOVE;
 }
 

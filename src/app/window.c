@@ -32,6 +32,20 @@ status_words (Window *self)
   return g_strdup_printf ("%s  %s", verdict, line);
 }
 
+/* What is read out after the status line: the worst finding as a sentence. */
+static void
+tell_worst (Window *self)
+{
+  const Evaluation *evaluation = document_get_evaluation (self->document);
+  g_autofree char *worst = NULL;
+
+  if (evaluation != NULL && evaluation->n_findings > 0)
+    worst = finding_sentence (document_get_design (self->document), &evaluation->findings[0],
+                              document_get_style (self->document));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->status_label), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  worst != NULL ? worst : "", -1);
+}
+
 static void
 on_document_changed (Window *self)
 {
@@ -49,6 +63,7 @@ on_document_changed (Window *self)
   gtk_window_set_title (GTK_WINDOW (self), title);
   gtk_label_set_text (self->status_label, status);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->status_label), status);
+  tell_worst (self);
   gtk_widget_remove_css_class (GTK_WIDGET (self->status_label), sound ? "stop" : "sound");
   gtk_widget_add_css_class (GTK_WIDGET (self->status_label), sound ? "sound" : "stop");
   window_update_actions (self);
@@ -65,6 +80,12 @@ static void
 on_message_close (Window *self)
 {
   gtk_revealer_set_reveal_child (self->message_revealer, FALSE);
+}
+
+gboolean
+window_is_unused (Window *window)
+{
+  return document_get_file (window->document) == NULL && !document_is_modified (window->document);
 }
 
 static gboolean

@@ -16,6 +16,9 @@ Window *window_new (Application *application);
 Document *window_get_document (Window *window);
 Selection *window_get_selection (Window *window);
 
+/* Whether another design may take the place of this one, which was never touched nor saved. */
+gboolean window_is_unused (Window *window);
+
 /* Loads a file into the window, or says in its message bar why not and leaves everything as it was. */
 void window_load (Window *window, GFile *file);
 
