@@ -210,7 +210,7 @@ test_units (Fixture *fixture, gconstpointer name G_GNUC_UNUSED)
                                     1e-12 * (1 + rows[i].si));
 }
 
-static const char *
+static char *
 first_with (const Fixture *fixture, Quantity quantity)
 {
   for (unsigned i = 0; i < design_n_parts (fixture->design); i++) {
@@ -219,7 +219,7 @@ first_with (const Fixture *fixture, Quantity quantity)
 
     for (FieldId field = first; field < first + field_count (part_kind (part)); field++)
       if (field_info (field)->quantity == quantity)
-        return g_intern_string (g_strdup_printf ("%s.%s", part_key (part), field_info (field)->name));
+        return g_strdup_printf ("%s.%s", part_key (part), field_info (field)->name);
   }
   return NULL;
 }
@@ -229,7 +229,7 @@ static void
 test_ambiguous (Fixture *fixture, gconstpointer name G_GNUC_UNUSED)
 {
   g_autofree char *sentence = NULL;
-  const char *path = first_with (fixture, QUANTITY_VOLUME);
+  g_autofree char *path = first_with (fixture, QUANTITY_VOLUME);
 
   g_assert_nonnull (path);
   g_assert_null (assign (fixture, path, "3 gal", &sentence));
