@@ -190,16 +190,17 @@ void
 application_open_file (Application *application, GFile *file, GtkWindow *window)
 {
   Window *open = window_on (application, file);
-  Window *target;
 
   if (open != NULL) {
     gtk_window_present (GTK_WINDOW (open));
     return;
   }
-  target = window != NULL ? DOWNCOMER_WINDOW (window) : window_new (application);
-
-  gtk_window_present (GTK_WINDOW (target));
-  window_load (target, file);
+  if (window == NULL) {
+    gtk_window_present (GTK_WINDOW (window_new_for_file (application, file)));
+    return;
+  }
+  window_load (DOWNCOMER_WINDOW (window), file);
+  gtk_window_present (window);
 }
 
 int

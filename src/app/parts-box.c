@@ -147,11 +147,22 @@ on_add (GtkButton *button, PartsBox *self)
 /* Rows */
 
 static GtkWidget *
+removal_new (PartsBox *self, const char *key)
+{
+  GtkWidget *remove = gtk_button_new_from_icon_name ("list-remove-symbolic");
+
+  gtk_button_set_has_frame (GTK_BUTTON (remove), FALSE);
+  gtk_widget_add_css_class (remove, "tight");
+  g_object_set_data_full (G_OBJECT (remove), "key", g_strdup (key), g_free);
+  g_signal_connect (remove, "clicked", G_CALLBACK (on_remove), self);
+  return remove;
+}
+
+static GtkWidget *
 row_new (PartsBox *self, const char *key, unsigned depth)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   GtkWidget *select = gtk_button_new_with_label ("");
-  GtkWidget *remove = gtk_button_new_from_icon_name ("list-remove-symbolic");
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (select));
 
   gtk_button_set_has_frame (GTK_BUTTON (select), FALSE);
@@ -159,31 +170,29 @@ row_new (PartsBox *self, const char *key, unsigned depth)
   gtk_widget_set_margin_start (select, (int) depth * INDENT);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_button_set_has_frame (GTK_BUTTON (remove), FALSE);
   gtk_widget_add_css_class (select, "tight");
-  gtk_widget_add_css_class (remove, "tight");
   g_object_set_data_full (G_OBJECT (select), "key", g_strdup (key), g_free);
-  g_object_set_data_full (G_OBJECT (remove), "key", g_strdup (key), g_free);
   g_signal_connect (select, "clicked", G_CALLBACK (on_select), self);
-  g_signal_connect (remove, "clicked", G_CALLBACK (on_remove), self);
   gtk_box_append (GTK_BOX (row), select);
-  gtk_box_append (GTK_BOX (row), remove);
+  if (self->key != NULL) /* the overview removes nothing, and is what a window starts with */
+    gtk_box_append (GTK_BOX (row), removal_new (self, key));
   return row;
 }
 
 static void
 name_row (PartsBox *self, GtkWidget *row, const Design *design, const char *key)
 {
-  GtkWidget *select = gtk_widget_get_first_child (row), *remove = gtk_widget_get_last_child (row);
+  GtkWidget *select = gtk_widget_get_first_child (row), *remove = gtk_widget_get_next_sibling (select);
   g_autofree char *name = words_part (design, design_find (design, key));
   g_autofree char *removal = g_strdup_printf (_ ("Remove %s"), name);
 
-  if (g_strcmp0 (gtk_button_get_label (GTK_BUTTON (select)), name) != 0) {
+  if (g_strcmp0 (gtk_button_get_label (GTK_BUTTON (select)), name) != 0)
     gtk_button_set_label (GTK_BUTTON (select), name);
+  if (remove != NULL) {
     gtk_widget_set_tooltip_text (remove, removal);
     gtk_accessible_update_property (GTK_ACCESSIBLE (remove), GTK_ACCESSIBLE_PROPERTY_LABEL, removal, -1);
+    gtk_widget_set_visible (remove, edit_can_remove (design, key));
   }
-  gtk_widget_set_visible (remove, self->key != NULL && edit_can_remove (design, key));
 }
 
 static gboolean

@@ -58,6 +58,18 @@ on_new (GtkWidget *widget, const char *name, GVariant *parameter)
   new_dialog_present (self, self->application);
 }
 
+/* Built when asked for, not with every window as the toolkit would. */
+static void
+on_help (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  g_autoptr (GtkBuilder) builder =
+      gtk_builder_new_from_resource ("/io/github/downcomer/Downcomer/help-overlay.ui");
+  GtkWindow *help = GTK_WINDOW (gtk_builder_get_object (builder, "help_overlay"));
+
+  gtk_window_set_transient_for (help, GTK_WINDOW (widget));
+  gtk_window_present (help);
+}
+
 static void
 on_cautions (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -89,12 +101,25 @@ on_layer (GSimpleAction *action, GVariant *state, gpointer data)
   g_simple_action_set_state (action, state);
 }
 
+/* The bench compares a dozen pumps and is half of all widgets: made when somebody looks at it. */
+static void
+ensure_bench (Window *self)
+{
+  if (self->bench != NULL)
+    return;
+  self->bench = g_object_new (DOWNCOMER_TYPE_PUMP_BENCH, "hexpand", TRUE, NULL);
+  gtk_box_append (GTK_BOX (self->bench_slot), GTK_WIDGET (self->bench));
+  pump_bench_set_model (self->bench, self->document, application_get_theme (self->application));
+}
+
 static void
 on_page (GSimpleAction *action, GVariant *state, gpointer data)
 {
   Window *self = DOWNCOMER_WINDOW (data);
   const char *page = g_variant_get_string (state, NULL);
 
+  if (g_str_equal (page, "pumps"))
+    ensure_bench (self);
   gtk_stack_set_visible_child_name (self->stack, page);
   gtk_widget_set_visible (GTK_WIDGET (self->side),
                           g_str_equal (page, "drawing")); /* the bench takes the width */
@@ -163,5 +188,6 @@ window_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.zoom-fit", NULL, on_zoom);
   gtk_widget_class_install_action (klass, "win.next-finding", NULL, on_next_finding);
   gtk_widget_class_install_action (klass, "win.new", NULL, on_new);
+  gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, on_help);
   gtk_widget_class_install_action (klass, "win.cautions", NULL, on_cautions);
 }

@@ -105,6 +105,20 @@ window_load (Window *window, GFile *file)
   remember (window, file);
 }
 
+Window *
+window_new_for_file (Application *application, GFile *file)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (Project) project = document_load (file, NULL, &error);
+  Window *self = project != NULL ? window_new_on (application, project, file) : window_new (application);
+
+  if (project == NULL)
+    window_tell (self, error->message, TRUE);
+  else
+    remember (self, file);
+  return self;
+}
+
 /* Into this window when nothing would be lost, else into another one. */
 static void
 open_file (Window *self, GFile *file)
@@ -138,6 +152,7 @@ save_to (Window *self, GFile *file)
     window_tell (self, error->message, TRUE);
     return FALSE;
   }
+  gtk_revealer_set_reveal_child (self->message_revealer, FALSE); /* what may have failed before is done now */
   document_mark_saved (self->document, file);
   window_stop_recovery (self);
   window_start_recovery (self);

@@ -22,7 +22,8 @@ struct _Window {
   GtkPaned *paned, *side;
   GtkStack *stack;
   Canvas *canvas;
-  PumpBench *bench;
+  PumpBench *bench; /* NULL until its page is first shown */
+  GtkWidget *bench_slot;
   Inspector *inspector;
   FindingsPanel *findings;
   GMenu *recent_menu;
@@ -33,6 +34,9 @@ struct _Window {
   guint recovery_source;
   gboolean may_close; /* unsaved work has been asked about */
 };
+
+/* window.c: a window on a project, which is that of `file` or, where that is NULL, a new one. */
+Window *window_new_on (Application *application, Project *project, GFile *file);
 
 /* window-actions.c: installs the actions of the class; brings their states in line with the document. */
 void window_install_actions (GtkWidgetClass *klass);

@@ -145,7 +145,6 @@ window_class_init (WindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = window_close_request;
 
   g_type_ensure (DOWNCOMER_TYPE_CANVAS);
-  g_type_ensure (DOWNCOMER_TYPE_PUMP_BENCH);
   g_type_ensure (DOWNCOMER_TYPE_INSPECTOR);
   g_type_ensure (DOWNCOMER_TYPE_FINDINGS_PANEL);
   template_set (widget_class, "window.ui");
@@ -160,7 +159,7 @@ window_class_init (WindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, Window, side);
   gtk_widget_class_bind_template_child (widget_class, Window, stack);
   gtk_widget_class_bind_template_child (widget_class, Window, canvas);
-  gtk_widget_class_bind_template_child (widget_class, Window, bench);
+  gtk_widget_class_bind_template_child (widget_class, Window, bench_slot);
   gtk_widget_class_bind_template_child (widget_class, Window, inspector);
   gtk_widget_class_bind_template_child (widget_class, Window, findings);
   gtk_widget_class_bind_template_callback (widget_class, on_message_close);
@@ -190,18 +189,27 @@ window_init (Window *self)
 Window *
 window_new (Application *application)
 {
+  g_autoptr (Project) project =
+      starter_project (application_get_catalogue (application), application_get_settings (application));
+
+  return window_new_on (application, project, NULL);
+}
+
+Window *
+window_new_on (Application *application, Project *project, GFile *file)
+{
   Window *self = g_object_new (DOWNCOMER_TYPE_WINDOW, "application", application, NULL);
   GSettings *settings = application_get_settings (application);
-  g_autoptr (Project) project = starter_project (application_get_catalogue (application), settings);
 
   self->application = application;
   self->document = document_new (project, application_get_catalogue (application));
+  if (file != NULL)
+    document_mark_saved (self->document, file);
   self->selection = selection_new ();
   canvas_set_model (self->canvas, self->document, self->selection, application_get_theme (application));
   inspector_set_model (self->inspector, self->document, self->selection);
   findings_panel_set_model (self->findings, self->document, self->selection);
   g_signal_connect_swapped (self->canvas, "edit-part", G_CALLBACK (on_edit_part), self);
-  pump_bench_set_model (self->bench, self->document, application_get_theme (application));
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_document_changed), self);
   on_document_changed (self);
   window_start_recovery (self);

@@ -13,6 +13,9 @@ G_DECLARE_FINAL_TYPE (Window, window, DOWNCOMER, WINDOW, GtkApplicationWindow)
 /* A window on a new design from the usual tank and stand. */
 Window *window_new (Application *application);
 
+/* A window on a file; where it cannot be read, a new design with the reason in the message bar. */
+Window *window_new_for_file (Application *application, GFile *file);
+
 Document *window_get_document (Window *window);
 Selection *window_get_selection (Window *window);
 

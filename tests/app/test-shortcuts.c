@@ -5,7 +5,7 @@
 #include "app/inspector.h"
 #include "app/shortcuts.h"
 
-#define OVERLAY "/io/github/downcomer/Downcomer/gtk/help-overlay.ui"
+#define OVERLAY "/io/github/downcomer/Downcomer/help-overlay.ui"
 
 static void
 collect (GtkWidget *widget, GPtrArray *accelerators)
