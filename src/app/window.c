@@ -168,12 +168,21 @@ window_class_init (WindowClass *klass)
   window_install_print_actions (widget_class);
 }
 
+/* Choosing in a submenu leaves the focus in what is hidden then, and no key would be heard (GTK 4.8). */
+static void
+on_menu_closed (Window *self)
+{
+  gtk_widget_grab_focus (gtk_widget_get_first_child (GTK_WIDGET (self->menu_button)));
+}
+
 static void
 build_menu (Window *self)
 {
   g_autoptr (GtkBuilder) builder = gtk_builder_new_from_resource (RESOURCE_PATH "menu.ui");
 
   gtk_menu_button_set_menu_model (self->menu_button, G_MENU_MODEL (gtk_builder_get_object (builder, "menu")));
+  g_signal_connect_swapped (gtk_menu_button_get_popover (self->menu_button), "closed",
+                            G_CALLBACK (on_menu_closed), self);
   self->recent_menu = G_MENU (g_object_ref (gtk_builder_get_object (builder, "recent")));
   window_fill_recent (self);
 }
