@@ -70,7 +70,7 @@ check_FLOOD_FAILED (Judge *judge)
     finding_second (finding, flow_m3s);
     finding_second (finding, overflow->flood_unprimed_box_z < judge->system->overflows[i].box_rim_z ? 1 : 0);
     if (judge->system->n_overflows == 1)
-      remedy_by_speed (judge, finding, 1, judged_m3s);
+      remedy_by_speed (judge, finding, 1, flood_bearable_m3s (judge->system, judge->workspace, i));
   }
 }
 

@@ -3,6 +3,8 @@
 #include "design/choices.h"
 #include "solver/model.h"
 
+#define BEARABLE_HALVINGS 14 /* of the flow: to less than a ten-thousandth of it */
+
 typedef struct {
   double box_z, display_z, margin_m;
 } FloodCase;
@@ -61,6 +63,24 @@ flood_case (const System *system, const State *state, unsigned overflow, double 
   else
     flood.margin_m = -NO_LIMIT;
   return flood;
+}
+
+double
+flood_bearable_m3s (const System *system, const Workspace *workspace, unsigned overflow)
+{
+  double low_m3s = 0, high_m3s = workspace->fast.overflow_m3s[overflow];
+
+  /* Both margins only fall as the flow rises. */
+  for (unsigned i = 0; i < BEARABLE_HALVINGS; i++) {
+    const double flow_m3s = 0.5 * (low_m3s + high_m3s);
+
+    if (flood_case (system, &workspace->fast, overflow, flow_m3s, false).margin_m > 0 ||
+        flood_case (system, &workspace->fast, overflow, flow_m3s, true).margin_m > 0)
+      low_m3s = flow_m3s;
+    else
+      high_m3s = flow_m3s;
+  }
+  return low_m3s;
 }
 
 static double

@@ -299,6 +299,8 @@ void fill_overflows (const System *system, Workspace *workspace, Trace *trace, E
 void fill_drains (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 void fill_drain_back (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 void fill_starts (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
+/* The most that an overflow may get in the flood test on its judged edge, up to the fast flow; 0 where nothing passes. */
+double flood_bearable_m3s (const System *system, const Workspace *workspace, unsigned overflow);
 void fill_transfer (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 void fill_budget (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 

@@ -377,6 +377,36 @@ finding_of_part (const Evaluation *evaluation, CheckId check, int part)
   return NULL;
 }
 
+/* The speed that mends a failed flood test holds on the judged edge, where the drowned weir adds to the box's level. */
+static void
+test_flood_remedy (void)
+{
+  const double plugs[] = {0.6, 0.7, 0.75, 0.8, 0.85, 0.9};
+  unsigned n = 0;
+
+  for (unsigned i = 0; i < G_N_ELEMENTS (plugs); i++) {
+    Draft *draft = fixture_draft ();
+    g_autoptr (Evaluation) failed = NULL;
+    g_autoptr (Evaluation) mended = NULL;
+    const Finding *finding;
+
+    fixture_set (draft, "emergency", FIELD_DRAIN_PLUG, plugs[i]);
+    fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, 1);
+    failed = fixture_evaluate (draft);
+    finding = evaluation_finding (failed, CHECK_FLOOD_FAILED);
+    if (finding == NULL || finding->remedy.part < 0)
+      continue;
+    n++;
+    g_assert_cmpint (finding->remedy.field, ==, FIELD_PUMP_SPEED);
+    draft = fixture_draft ();
+    fixture_set (draft, "emergency", FIELD_DRAIN_PLUG, plugs[i]);
+    fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, finding->remedy.value);
+    mended = fixture_evaluate (draft);
+    g_assert_null (evaluation_finding (mended, CHECK_FLOOD_FAILED));
+  }
+  g_assert_cmpuint (n, >, 0);
+}
+
 /* A remedy that is offered makes its finding go. */
 static void
 test_remedies_mend (void)
@@ -444,5 +474,6 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/findings/gap", test_gap_names_the_lower);
   g_test_add_func ("/solver/findings/remedies", test_remedies_mend);
   g_test_add_func ("/solver/findings/words", test_words);
+  g_test_add_func ("/findings/flood-remedy", test_flood_remedy);
   return g_test_run ();
 }
