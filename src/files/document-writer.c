@@ -132,6 +132,7 @@ write_project (Writer *writer, const Project *project)
 GBytes *
 document_to_bytes (const Project *project, const char *name, GError **error)
 {
+  xml_guard_start ();
   g_autoptr (xmlBuffer) buffer = xmlBufferCreate ();
   g_autoptr (xmlTextWriter) xml = buffer != NULL ? xmlNewTextWriterMemory (buffer, 0) : NULL;
   Writer writer = {.xml = xml, .name = name, .error = error};

@@ -6,6 +6,7 @@
 #include "design/draft.h"
 #include "files/document-private.h"
 #include "files/schema.h"
+#include "files/xml-guard.h"
 #include "units/format.h"
 
 #define RNG_NAMESPACE   "http://relaxng.org/ns/structure/1.0"
@@ -219,6 +220,7 @@ write_start (xmlTextWriter *writer)
 char *
 schema_write (void)
 {
+  xml_guard_start ();
   xmlBuffer *buffer = xmlBufferCreate ();
   xmlTextWriter *writer = xmlNewTextWriterMemory (buffer, 0);
 

@@ -5,11 +5,11 @@
 
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
-#include <libxml/parser.h>
 #include <libxml/relaxng.h>
 #include <locale.h>
 
 #include "files/resource-data.h"
+#include "files/xml-guard.h"
 
 /* The library reads numbers by sscanf, so this thread must not have a decimal comma while it does. All else of its
  * locale stays: GLib decides once, at the first sentence it is asked for, whether this program is translated at all. */
@@ -46,7 +46,7 @@ compile (gpointer data)
   gsize size = 0;
   const char *text = g_bytes_get_data (bytes, &size);
 
-  xmlInitParser ();
+  xml_guard_start ();
   xmlRelaxNGParserCtxt *parser = xmlRelaxNGNewMemParserCtxt (text, (int) size);
   xmlRelaxNG *schema = xmlRelaxNGParse (parser);
   xmlRelaxNGFreeParserCtxt (parser);

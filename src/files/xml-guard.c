@@ -167,6 +167,21 @@ check_encoding (const xmlDoc *document, const char *name, GError **error)
       _ ("the file says that it is written in another encoding than UTF-8; save it as UTF-8."));
 }
 
+static gpointer
+start_library (gpointer data)
+{
+  xmlInitParser ();
+  return NULL;
+}
+
+void
+xml_guard_start (void)
+{
+  static GOnce once = G_ONCE_INIT;
+
+  g_once (&once, start_library, NULL);
+}
+
 xmlDoc *
 xml_guard_parse (GBytes *bytes, const char *name, GError **error)
 {
@@ -176,6 +191,7 @@ xml_guard_parse (GBytes *bytes, const char *name, GError **error)
 
   if (!check_text (data, size, name, error))
     return NULL;
+  xml_guard_start ();
   xmlParserCtxt *parser = xmlNewParserCtxt ();
   if (parser == NULL) {
     files_error_set (error, FILES_ERROR_UNREADABLE, name, 0,

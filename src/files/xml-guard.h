@@ -8,6 +8,10 @@
 
 #include "files/files-error.h"
 
+/* Makes the XML library ready, once, however many threads ask first: its own start is not safe against that. Whoever
+ * calls the library by another way than this header asks for it first. */
+void xml_guard_start (void);
+
 /**
  * xml_guard_parse:
  * @bytes: the content of the file
