@@ -28,10 +28,31 @@ unwritable (GError **error, const char *path, const char *cause)
       cause);
 }
 
+/* What to do depends on the cause: room on the disk helps nobody whose folder is not there. */
 static gboolean
 unwritable_errno (GError **error, const char *path, int code)
 {
-  return unwritable (error, path, g_strerror (code));
+  g_autofree char *folder = g_path_get_dirname (path);
+
+  if ((code == ENOENT || code == ENOTDIR) && !g_file_test (folder, G_FILE_TEST_IS_DIR))
+    return files_error_set (
+        error, FILES_ERROR_UNWRITABLE, path, 0,
+        _ ("there is no folder %s to save it in; make that folder or save it in another one."), folder);
+  switch (code) {
+  case EACCES:
+  case EPERM:
+  case EROFS:
+    return files_error_set (
+        error, FILES_ERROR_UNWRITABLE, path, 0,
+        _ ("you are not allowed to write it there (%s), and what was there before is untouched; save it in "
+           "another place."),
+        g_strerror (code));
+  case EISDIR:
+    return files_error_set (error, FILES_ERROR_UNWRITABLE, path, 0,
+                            _ ("that is a folder, not a file; save it under another name."));
+  default:
+    return unwritable (error, path, g_strerror (code));
+  }
 }
 
 /* The file at the end of a chain of symbolic links, which need not exist. */
@@ -167,10 +188,14 @@ gboolean
 atomic_save (const char *path, GBytes *bytes, const AtomicHooks *hooks, GCancellable *cancellable,
              GError **error)
 {
-  g_autofree char *target = resolve_links (path, error);
+  g_autofree char *target = NULL;
   g_autofree char *temporary = NULL;
   struct stat old;
 
+  /* Links such as /dev/stdout may lead to what has no name: only the system can follow them. */
+  if (stat (path, &old) == 0 && !S_ISREG (old.st_mode) && !S_ISDIR (old.st_mode))
+    return write_through (path, bytes, hooks, cancellable, error);
+  target = resolve_links (path, error);
   if (target == NULL)
     return FALSE;
   gboolean exists = stat (target, &old) == 0;
@@ -178,8 +203,6 @@ atomic_save (const char *path, GBytes *bytes, const AtomicHooks *hooks, GCancell
     return unwritable_errno (error, target, EISDIR);
   if (exists && access (target, W_OK) != 0)
     return unwritable_errno (error, target, errno);
-  if (exists && !S_ISREG (old.st_mode))
-    return write_through (target, bytes, hooks, cancellable, error);
   int fd = open_temporary (target, exists ? 0600 : 0666, &temporary);
   if (fd < 0)
     return unwritable_errno (error, target, errno);

@@ -364,6 +364,43 @@ test_device (void)
   g_assert_true (S_ISCHR (status.st_mode));
 }
 
+/* As /dev/stdout leads into a pipe: a link whose text names no file. */
+static void
+test_pipe_without_a_name (void)
+{
+  int ends[2];
+  char content[8] = "";
+
+  g_assert_cmpint (pipe (ends), ==, 0);
+  g_autofree char *path = g_strdup_printf ("/dev/fd/%d", ends[1]);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) bytes = g_bytes_new_static ("water", 5);
+  g_assert_true (atomic_save (path, bytes, NULL, NULL, &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (read (ends[0], content, sizeof content), ==, 5);
+  g_assert_cmpstr (content, ==, "water");
+  close (ends[0]);
+  close (ends[1]);
+}
+
+/* The sentence says what mends it: another folder, not room on the disk. */
+static void
+test_missing_folder (void)
+{
+  Place place = place_new (NULL);
+  g_autofree char *path = g_build_filename (place.folder, "nowhere", "work.downcomer", NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (save (path, "content", NULL, &error));
+  g_assert_error (error, FILES_ERROR, FILES_ERROR_UNWRITABLE);
+  g_assert_nonnull (strstr (error->message, "there is no folder"));
+  g_assert_nonnull (strstr (error->message, "nowhere to save it in"));
+  g_clear_error (&error);
+  g_assert_false (save (place.folder, "content", NULL, &error));
+  g_assert_nonnull (strstr (error->message, "that is a folder"));
+  place_clear (&place);
+}
+
 static void
 test_cancelled (void)
 {
@@ -397,6 +434,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/atomic-save/longest-name", test_longest_name);
   g_test_add_func ("/atomic-save/impossible", test_impossible);
   g_test_add_func ("/atomic-save/device", test_device);
+  g_test_add_func ("/atomic-save/pipe-without-a-name", test_pipe_without_a_name);
+  g_test_add_func ("/atomic-save/missing-folder", test_missing_folder);
   g_test_add_func ("/atomic-save/cancelled", test_cancelled);
   return g_test_run ();
 }
