@@ -126,32 +126,32 @@ draw_fitting (Builder *b, int part, FittingClass class_, ScenePoint at, ScenePoi
   Frame f = {b, part, at, direction};
   double half = outside_m / 2, length = CLAMP (length_m, outside_m, 8 * outside_m);
   switch (class_) {
-  case FITTING_GATE_VALVE:
+  case FITTING_CLASS_GATE_VALVE:
     gate_valve (&f, half, length);
     return;
-  case FITTING_BALL_VALVE:
+  case FITTING_CLASS_BALL_VALVE:
     ball_valve (&f, half, length);
     return;
-  case FITTING_CHECK_VALVE:
+  case FITTING_CLASS_CHECK_VALVE:
     check_valve (&f, half, length);
     return;
-  case FITTING_UNION:
+  case FITTING_CLASS_UNION:
     union_joint (&f, half, length);
     return;
-  case FITTING_BULKHEAD:
+  case FITTING_CLASS_BULKHEAD:
     bulkhead (&f, half);
     return;
-  case FITTING_STRAINER:
+  case FITTING_CLASS_STRAINER:
     strainer (&f, half, length);
     return;
-  case FITTING_REDUCER:
+  case FITTING_CLASS_REDUCER:
     reducer (&f, half, length);
     return;
-  case FITTING_TEE_RUN:
+  case FITTING_CLASS_TEE_RUN:
     block (&f, -1.4 * half, 1.4 * half, 1.25 * half, true);
     block (&f, -0.8 * half, 0.8 * half, 2 * half, true);
     return;
-  case FITTING_OTHER:
+  case FITTING_CLASS_OTHER:
   case N_FITTING_CLASSES:
     break;
   }

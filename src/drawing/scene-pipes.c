@@ -205,7 +205,7 @@ build_fittings (Builder *b, const Run *run)
     double length =
         type != NULL && type->length_m > 0 ? type->length_m * run->bore / 0.025 : 2 * run->outside;
     int index = part_index (b, part);
-    draw_fitting (b, index, type != NULL ? type->class_ : FITTING_OTHER, here, direction, run->outside,
+    draw_fitting (b, index, type != NULL ? type->class_ : FITTING_CLASS_OTHER, here, direction, run->outside,
                   length);
     const char *name = part_label (part) != NULL ? part_name (b, part)
                        : type != NULL            ? keep_text (b->scene, _ (type->name))

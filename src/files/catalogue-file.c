@@ -13,11 +13,11 @@
 
 /* Words of FittingClass in files. */
 static const char *const class_words[N_FITTING_CLASSES] = {
-    [FITTING_UNION] = "union",           [FITTING_GATE_VALVE] = "gate-valve",
-    [FITTING_BALL_VALVE] = "ball-valve", [FITTING_CHECK_VALVE] = "check-valve",
-    [FITTING_BULKHEAD] = "bulkhead",     [FITTING_STRAINER] = "strainer",
-    [FITTING_REDUCER] = "reducer",       [FITTING_TEE_RUN] = "tee-run",
-    [FITTING_OTHER] = "other",
+    [FITTING_CLASS_UNION] = "union",           [FITTING_CLASS_GATE_VALVE] = "gate-valve",
+    [FITTING_CLASS_BALL_VALVE] = "ball-valve", [FITTING_CLASS_CHECK_VALVE] = "check-valve",
+    [FITTING_CLASS_BULKHEAD] = "bulkhead",     [FITTING_CLASS_STRAINER] = "strainer",
+    [FITTING_CLASS_REDUCER] = "reducer",       [FITTING_CLASS_TEE_RUN] = "tee-run",
+    [FITTING_CLASS_OTHER] = "other",
 };
 
 /* One element being read; the first fault ends it. */
@@ -81,7 +81,7 @@ fitting_class (Entry *entry)
     entry->fine =
         files_error_set (entry->error, FILES_ERROR_BAD_VALUE, entry->name, xmlGetLineNo (entry->element),
                          _ ("“%s” is not a class of fittings."), word);
-  return FITTING_OTHER;
+  return FITTING_CLASS_OTHER;
 }
 
 /* The catalogue's own refusal, after every attribute was read. */

@@ -178,14 +178,14 @@ add_bulkhead (Job *job, const PlumbingRun *run, GArray *nodes)
   g_autofree char *place = g_strdup_printf (_ ("%s, floor of its box"), name);
 
   for (unsigned i = 0; i < catalogue_n_fittings (job->catalogue) && bulkhead == NULL; i++)
-    if (catalogue_fitting (job->catalogue, i)->class_ == FITTING_BULKHEAD)
+    if (catalogue_fitting (job->catalogue, i)->class_ == FITTING_CLASS_BULKHEAD)
       bulkhead = catalogue_fitting (job->catalogue, i);
   for (unsigned i = 0; i < design_n_children (job->design, part_key (run->part), PART_FITTING); i++) {
     const Part *fitting = design_child (job->design, part_key (run->part), PART_FITTING, i);
     const FittingType *type =
         catalogue_find_fitting (job->catalogue, design_text (job->design, fitting, FIELD_FITTING_TYPE));
 
-    if (type != NULL && type->class_ == FITTING_BULKHEAD)
+    if (type != NULL && type->class_ == FITTING_CLASS_BULKHEAD)
       return;
   }
   if (run->n_points < 2 || first->z <= floor || next->z >= floor ||

@@ -7,23 +7,23 @@ static SizesFitting
 fitting_of (FittingClass class_)
 {
   switch (class_) {
-  case FITTING_UNION:
+  case FITTING_CLASS_UNION:
     return SIZES_UNION;
-  case FITTING_GATE_VALVE:
+  case FITTING_CLASS_GATE_VALVE:
     return SIZES_GATE;
-  case FITTING_BALL_VALVE:
+  case FITTING_CLASS_BALL_VALVE:
     return SIZES_BALL;
-  case FITTING_CHECK_VALVE:
+  case FITTING_CLASS_CHECK_VALVE:
     return SIZES_CHECK;
-  case FITTING_BULKHEAD:
+  case FITTING_CLASS_BULKHEAD:
     return SIZES_BULKHEAD;
-  case FITTING_STRAINER:
+  case FITTING_CLASS_STRAINER:
     return SIZES_STRAINER;
-  case FITTING_REDUCER:
+  case FITTING_CLASS_REDUCER:
     return SIZES_REDUCER;
-  case FITTING_TEE_RUN:
+  case FITTING_CLASS_TEE_RUN:
     return SIZES_TEE_RUN;
-  case FITTING_OTHER:
+  case FITTING_CLASS_OTHER:
   case N_FITTING_CLASSES:
   default:
     return SIZES_OTHER;

@@ -14,10 +14,10 @@ fixture_catalogue (void)
   const PipeSize pipes[] = {
       {"sch40-1", "1\" schedule 40", "ASTM D1785", 0.02664, 0.0334, 1, 0.02858, false},
       {"sch40-1-1/2", "1 1/2\" schedule 40", "ASTM D1785", 0.04089, 0.04826, 1.5, 0.03493, false}};
-  const FittingType fittings[] = {{"union", "Union", FITTING_UNION, 0, 0, 0.06},
-                                  {"gate-valve", "Gate valve", FITTING_GATE_VALVE, 0, 0, 0.06},
-                                  {"ball-valve", "Ball valve", FITTING_BALL_VALVE, 0, 0, 0.07},
-                                  {"check-valve", "Check valve", FITTING_CHECK_VALVE, 2.5, 0.05, 0.08}};
+  const FittingType fittings[] = {{"union", "Union", FITTING_CLASS_UNION, 0, 0, 0.06},
+                                  {"gate-valve", "Gate valve", FITTING_CLASS_GATE_VALVE, 0, 0, 0.06},
+                                  {"ball-valve", "Ball valve", FITTING_CLASS_BALL_VALVE, 0, 0, 0.07},
+                                  {"check-valve", "Check valve", FITTING_CLASS_CHECK_VALVE, 2.5, 0.05, 0.08}};
   for (unsigned i = 0; i < G_N_ELEMENTS (pipes); i++)
     g_assert_true (catalogue_add_pipe (catalogue, &pipes[i]));
   for (unsigned i = 0; i < G_N_ELEMENTS (fittings); i++)

@@ -16,10 +16,11 @@ sheet_fixture_catalogue (void)
       {"sch40-1-1/2", "1 1/2\" schedule 40", "ASTM D1785", 0.040894, 0.04826, 1.5, 0.0277876, false},
       {"metric-50", "50 mm PVC-U SDR 13.6", "EN ISO 1452-2", 0.0426, 0.05, 1.5, 0.031, false},
       {"hose-25", "Hose, 25 mm", "", 0.025, 0.031, 1, 0, true}};
-  const FittingType fittings[] = {{"union", "Union", FITTING_UNION, 0.08, 0, 0.06},
-                                  {"gate-valve", "Gate valve", FITTING_GATE_VALVE, 0, 0, 0.07},
-                                  {"ball-valve", "Ball valve with unions", FITTING_BALL_VALVE, 0, 0, 0.09},
-                                  {"check-valve", "Swing check valve", FITTING_CHECK_VALVE, 2.5, 0.05, 0.1}};
+  const FittingType fittings[] = {
+      {"union", "Union", FITTING_CLASS_UNION, 0.08, 0, 0.06},
+      {"gate-valve", "Gate valve", FITTING_CLASS_GATE_VALVE, 0, 0, 0.07},
+      {"ball-valve", "Ball valve with unions", FITTING_CLASS_BALL_VALVE, 0, 0, 0.09},
+      {"check-valve", "Swing check valve", FITTING_CLASS_CHECK_VALVE, 2.5, 0.05, 0.1}};
 
   for (unsigned i = 0; i < G_N_ELEMENTS (pipes); i++)
     g_assert_true (catalogue_add_pipe (catalogue, &pipes[i]));

@@ -29,10 +29,10 @@ fixture_catalogue (void)
       {"sch40-2", "2", "ASTM D1785", 0.05250, 0.06033, 2, 0.029, false},
       {"hose-25", "25", "", 0.02500, 0.03100, 1, 0.03, true}};
   static const FittingType fittings[] = {
-      {"union", "Union", FITTING_UNION, 0.08, 0, 0.04},
-      {"gate-valve", "Gate valve", FITTING_GATE_VALVE, 0, 0, 0.06},
-      {"ball-valve", "Ball valve", FITTING_BALL_VALVE, 0, 0, 0.06},
-      {"check-valve", "Check valve", FITTING_CHECK_VALVE, 2.5, 0.05, 0.06}};
+      {"union", "Union", FITTING_CLASS_UNION, 0.08, 0, 0.04},
+      {"gate-valve", "Gate valve", FITTING_CLASS_GATE_VALVE, 0, 0, 0.06},
+      {"ball-valve", "Ball valve", FITTING_CLASS_BALL_VALVE, 0, 0, 0.06},
+      {"check-valve", "Check valve", FITTING_CLASS_CHECK_VALVE, 2.5, 0.05, 0.06}};
   Catalogue *catalogue = catalogue_new ();
 
   for (unsigned i = 0; i < G_N_ELEMENTS (pipes); i++)
