@@ -299,6 +299,12 @@ rule_running_level (const Design *design, const Part *part)
 }
 
 double
+rule_bypass_lip (const Design *design, const Part *part)
+{
+  return fmax (sump_inside_height (design) - 50 * MM, 20 * MM);
+}
+
+double
 rule_baffle_x (const Design *design, const Part *part)
 {
   unsigned n;
@@ -509,5 +515,7 @@ rule_reservoir_volume (const Design *design, const Part *part)
 double
 rule_tube_end (const Design *design, const Part *part)
 {
-  return sump_inside_height (design) + 20 * MM;
+  return fmax (sump_inside_height (design) + 20 * MM,
+               design_number (design, part, FIELD_RESERVOIR_HEIGHT) -
+                   first_number (design, PART_SUMP, FIELD_SUMP_BOTTOM) + 10 * MM);
 }

@@ -28,6 +28,7 @@ double rule_sump_length (const Design *design, const Part *part);
 double rule_sump_width (const Design *design, const Part *part);
 double rule_sump_height (const Design *design, const Part *part);
 double rule_running_level (const Design *design, const Part *part);
+double rule_bypass_lip (const Design *design, const Part *part);
 double rule_baffle_x (const Design *design, const Part *part);
 double rule_baffle_height (const Design *design, const Part *part);
 double rule_baffle_gap (const Design *design, const Part *part);

@@ -90,6 +90,13 @@ static const FindingWords table[N_CHECKS] = {
          N_ ("Too deep and it does not start; too shallow and it splashes and draws air."),
          N_ ("Change the height of its end."),
          {QUANTITY_NONE}},
+    [CHECK_DRAIN_FLOOR] =
+        {N_ ("A drain ends too close to the bottom"),
+         N_ ("{part} ends {value} above the bottom of the sump; half its bore, {limit}, is the least: "
+             "{spare}."),
+         N_ ("The water must squeeze out sideways: the drain carries less, and scours the bottom."),
+         N_ ("Cut the pipe shorter."),
+         {QUANTITY_NONE}},
     [CHECK_EMERGENCY_END] =
         {N_ ("The emergency drain may end under water"),
          N_ ("{part} ends {value} above the room floor; it must end above {limit}: {spare}."),
@@ -266,6 +273,20 @@ static const FindingWords table[N_CHECKS] = {
                          N_ ("They overflow their holder soon, and must be changed often."),
                          N_ ("Use more or larger socks; change them every 3 to 5 days to begin with."),
                          {QUANTITY_COUNT}},
+    [CHECK_SOCK_CLOGGED] = {N_ ("Clogged socks overflow the sump"),
+                            N_ ("With the socks of {part} clogged, {1} leave over the bypass lip and stand "
+                                "{value} above the room "
+                                "floor; the sump's rim is at {0}, and {limit} is the most wanted: {spare}."),
+                            N_ ("A sock clogs within days; what cannot pass the bypass runs on the floor."),
+                            N_ ("Lower the bypass lip of the holder, or make it longer."),
+                            {QUANTITY_LENGTH, QUANTITY_FLOW}},
+    [CHECK_SOCK_BACKS_UP] =
+        {N_ ("Clogged socks back up the drain"),
+         N_ ("With the socks clogged the water stands {0} above the room floor over the drain's end; {part} "
+             "then carries {value} with its box at the rim, and the pump may deliver {limit}: {percent}."),
+         N_ ("The display rises over its rim although every drain is clean."),
+         N_ ("Lower the bypass lip, or use a larger drain."),
+         {QUANTITY_LENGTH}},
     [CHECK_CHAMBER_VELOCITY] = {N_ ("Water runs fast through a chamber"),
                                 N_ ("Water passes {part} at {value}; {limit} is the most wanted: {percent}."),
                                 N_ ("Bubbles are carried on to the pump and into the display."),
@@ -333,6 +354,20 @@ static const FindingWords table[N_CHECKS] = {
          N_ ("It does not fill by itself and runs dry at the start."),
          N_ ("Set the pump lower, or raise the running level."),
          {QUANTITY_HEAD}},
+    [CHECK_NPSH_MARGIN] =
+        {N_ ("The pump outside may cavitate"),
+         N_ ("At the suction of {part} {value} of net positive suction head are available; required with a "
+             "margin are {limit}: {spare}."),
+         N_ ("Vapour bubbles eat the impeller, and the flow falls off its curve."),
+         N_ ("Use a shorter and wider suction pipe with fewer fittings, or set the pump lower."),
+         {QUANTITY_NONE}},
+    [CHECK_PUMP_ESTIMATE] =
+        {N_ ("The pump's curve is an estimate"),
+         N_ ("The curve of {part} is drawn through {value} points; with fewer than {limit} its shape is an "
+             "estimate, and so is every flow computed from it."),
+         N_ ("Between its highest head and its largest flow a pump may be off by a fifth."),
+         N_ ("Take the curve of its maker, or measure the flow with a bucket."),
+         {QUANTITY_NONE}},
     [CHECK_NO_BREAK] = {N_ ("An outlet without a siphon break"),
                         N_ ("{part} has no siphon break; its mouth stops the back-flow only at {value} above "
                             "the room floor, and lets {0} more run back than the crest would."),
@@ -422,6 +457,14 @@ static const FindingWords table[N_CHECKS] = {
          N_ ("The tube ends {value} above the room floor; the water may rise to {limit}: {spare}."),
          N_ ("Once under water the tube can empty the reservoir, or salt water runs back into it."),
          N_ ("End the tube above the power-off level, with an air gap."),
+         {QUANTITY_NONE}},
+    [CHECK_TOP_OFF_RUNS_ON] =
+        {N_ ("The reservoir can run on by itself"),
+         N_ ("The top-off tube ends {value} above the room floor, under the surface of the full reservoir at "
+             "{limit}: {spare}."),
+         N_ ("Once its pump has filled the tube, the reservoir siphons into the sump, and switching the pump "
+             "off does not stop it."),
+         N_ ("End the tube higher than the full reservoir, or let air in at the top of the tube."),
          {QUANTITY_NONE}},
     [CHECK_CIRCUIT_LOAD] = {N_ ("The circuit is heavily loaded"),
                             N_ ("{value} are connected; {limit} is 80 % of the circuit: {percent}."),

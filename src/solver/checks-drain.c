@@ -11,7 +11,9 @@
 #define END_DEPTH_MOST_M  0.025
 #define EMERGENCY_CLEAR_M 0.025
 #define WET_M3S           1e-7
-#define SOFT_LEVEL_M      0.010
+/* Bores between an upright end and the bottom under it, so that it is not choked: common practice, no source. */
+#define FLOOR_BORES  0.5
+#define SOFT_LEVEL_M 0.010
 
 /* Whether a box stands at its rim because its drains cannot take the flow; a display over its own rim is another matter. */
 static bool
@@ -254,6 +256,21 @@ check_SIPHON_END (Judge *judge)
                   drain->part, FIELD_DRAIN_END, end_m + depth_m - (END_DEPTH_LEAST_M + END_DEPTH_MOST_M) / 2);
     finding_mend (judge_most (judge, CHECK_SIPHON_END, GRADE_NOTE, drain->part, depth_m, END_DEPTH_MOST_M),
                   drain->part, FIELD_DRAIN_END, end_m + depth_m - (END_DEPTH_LEAST_M + END_DEPTH_MOST_M) / 2);
+  }
+}
+
+void
+check_DRAIN_FLOOR (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
+    const DrainState *drain = &judge->evaluation->drains[i];
+    const double clearance_m = judge->system->drains[i].clearance_m;
+    Finding *finding = judge_least (judge, CHECK_DRAIN_FLOOR, clearance_m > 0 ? GRADE_CAUTION : GRADE_STOP,
+                                    drain->part, clearance_m, FLOOR_BORES * drain->bore_m);
+
+    if (finding != NULL)
+      finding_mend (finding, drain->part, FIELD_DRAIN_END,
+                    field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin + 0.001);
   }
 }
 

@@ -6,6 +6,8 @@
 #define DAY_S         86400.0
 #define RESERVOIR_S   (7 * DAY_S)
 #define CIRCUIT_SHARE 0.8
+/* Share of a reservoir's outside that is water when full, as in its default volume. */
+#define RESERVOIR_INSIDE 0.9
 /* Fall of salinity at once, g/kg, that animals of a reef bear: common practice, no source. */
 #define DILUTION_BORNE 2.0
 
@@ -132,13 +134,42 @@ reservoir_m3 (const Judge *judge)
              : field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_VOLUME);
 }
 
+/* Surface of the full reservoir, reckoned from its outside plan as its default volume is. */
+static double
+full_reservoir_z (const Judge *judge)
+{
+  const System *system = judge->system;
+  const double plan_m2 = field_number (system, system->reservoir, FIELD_RESERVOIR_LENGTH) *
+                         field_number (system, system->reservoir, FIELD_RESERVOIR_WIDTH);
+
+  return field_number (system, system->stand, FIELD_STAND_FLOOR) +
+         fmin (field_number (system, system->reservoir, FIELD_RESERVOIR_HEIGHT),
+               reservoir_m3 (judge) / (RESERVOIR_INSIDE * plan_m2));
+}
+
+static double
+tube_end_z (const Judge *judge)
+{
+  return judge->system->chambers[judge->system->datum].bottom_z +
+         field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_TUBE_END);
+}
+
+/* Whether a tube that its pump has filled goes on running when the pump stops: its end lies under the reservoir's surface
+ * and nothing lets air in. */
+static bool
+tube_runs_on (const Judge *judge)
+{
+  return !(field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_TUBE_BREAK) > 0) &&
+         tube_end_z (judge) < full_reservoir_z (judge);
+}
+
 /* Only a longest run time stops a top-off that sticks on: the weir holds the display's level while the sump fills, so a
- * switch in the display never sees it. */
+ * switch in the display never sees it. A siphon through the tube does not stop with its pump. */
 static bool
 run_time_is_cut (const Judge *judge)
 {
-  return (int) field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT) ==
-         CUT_OUT_RUN_TIME;
+  return !tube_runs_on (judge) && (int) field_number (judge->system, judge->system->reservoir,
+                                                      FIELD_RESERVOIR_CUT_OUT) == CUT_OUT_RUN_TIME;
 }
 
 /* What spills when the whole reservoir runs into the return chamber, alone or with the drain-back at its upper edge. */
@@ -213,13 +244,25 @@ check_TOP_OFF_SIPHON (Judge *judge)
 {
   const System *system = judge->system;
   const double bottom_z = system->chambers[system->datum].bottom_z;
-  const double rest_z = judged_chamber (judge, system->datum)->power_off_z;
+  const DrainBack *back = &judge->evaluation->drain_back;
+  const double rest_z = judged_chamber (judge, system->datum)->power_off_z +
+                        fmax (back->freeboard_m - back->upper_freeboard_m, 0);
 
   if (system->reservoir >= 0)
     finding_mend (judge_least (judge, CHECK_TOP_OFF_SIPHON, GRADE_CAUTION, system->reservoir,
-                               bottom_z + field_number (system, system->reservoir, FIELD_RESERVOIR_TUBE_END),
-                               rest_z),
+                               tube_end_z (judge), rest_z),
                   system->reservoir, FIELD_RESERVOIR_TUBE_END, rest_z - bottom_z + 0.010);
+}
+
+void
+check_TOP_OFF_RUNS_ON (Judge *judge)
+{
+  const System *system = judge->system;
+
+  if (system->reservoir >= 0 && tube_runs_on (judge))
+    finding_mend (judge_least (judge, CHECK_TOP_OFF_RUNS_ON, GRADE_CAUTION, system->reservoir,
+                               tube_end_z (judge), full_reservoir_z (judge)),
+                  system->reservoir, FIELD_RESERVOIR_TUBE_BREAK, 1);
 }
 
 void

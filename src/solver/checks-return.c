@@ -10,6 +10,8 @@
 #define SUCTION_MOST_MS  1.0
 #define BREAK_UNDER_M    0.010
 #define RUNS_M3S         1e-9
+/* NPSH available over that required, at the least: common practice, no source. */
+#define NPSH_MARGIN_M 0.5
 
 static double
 target (const Judge *judge, double side)
@@ -168,6 +170,26 @@ check_NPSH (Judge *judge)
       finding_second (judge_least (judge, CHECK_NPSH, GRADE_CAUTION, pump->part, pump->cover_m, 0),
                       pump->npsh_m);
   }
+}
+
+void
+check_NPSH_MARGIN (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_pumps; i++) {
+    const PumpState *pump = &judge->evaluation->pumps[i];
+
+    if (judge->system->pumps[i].outside && isfinite (pump->npsh_m))
+      judge_least (judge, CHECK_NPSH_MARGIN, GRADE_CAUTION, pump->part, pump->npsh_m,
+                   pump->npsh_wanted_m + NPSH_MARGIN_M);
+  }
+}
+
+void
+check_PUMP_ESTIMATE (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_pumps; i++)
+    if (judge->evaluation->pumps[i].estimate)
+      judge_add (judge, CHECK_PUMP_ESTIMATE, GRADE_NOTE, judge->evaluation->pumps[i].part, 2, 3, -1);
 }
 
 /* What an outlet lets back below the crest. */

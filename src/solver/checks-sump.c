@@ -8,6 +8,9 @@
 #define CHAMBER_MOST_MS 0.10
 #define TRAP_MOST_MS    0.05
 #define BAFFLE_MOST_M   0.050
+/* Freeboard in the worst failure (common practice), and the sheet that a sock's holder is made of. */
+#define WORST_FREEBOARD_M 0.010
+#define LIP_THICKNESS_M   0.006
 
 void
 check_SUMP_OVER_RIM (Judge *judge)
@@ -193,6 +196,103 @@ check_SOCK_FLOW (Judge *judge)
     finding_second (judge_most (judge, CHECK_SOCK_FLOW, GRADE_CAUTION, chamber->part, flow_m3s,
                                 chamber->socks * chamber->sock_flow_m3s),
                     chamber->socks);
+  }
+}
+
+/* Level of a holder whose socks let nothing through any more, while a flow leaves over its bypass lip. */
+static HydraulicsStatus
+clogged_level (const System *system, unsigned index, double flow_m3s, double chamber_z, double *ret_likely_z,
+               double *ret_high_z)
+{
+  const ChamberModel *chamber = &system->chambers[index];
+  const Weir lip = {.formula = WEIR_THICK_CREST,
+                    .crest_length_m = chamber->bypass_length_m,
+                    .channel_width_m = chamber->bypass_length_m,
+                    .crest_height_m = fmax (chamber->bypass_z - chamber->bottom_z, 0.01),
+                    .crest_thickness_m = LIP_THICKNESS_M};
+  double head_m = 0, low_m, high_m = 0;
+  HydraulicsStatus status = weir_head (&lip, flow_m3s, fmax (chamber_z - chamber->bypass_z, 0), &head_m);
+
+  if (status != HYDRAULICS_OK && !(status == HYDRAULICS_OUT_OF_RANGE && head_m > 0))
+    return status;
+  if (head_m > 0)
+    weir_head_band (head_m, &low_m, &high_m);
+  *ret_likely_z = fmax (chamber->bypass_z + head_m, chamber_z);
+  *ret_high_z = fmax (chamber->bypass_z + high_m, chamber_z);
+  return HYDRAULICS_OK;
+}
+
+static double
+flow_into (const System *system, const State *state, unsigned chamber)
+{
+  double flow_m3s = 0;
+
+  for (unsigned k = 0; k < system->n_drains; k++)
+    if (system->drains[k].chamber == chamber)
+      flow_m3s += fmax (state->drain_m3s[k], 0);
+  return flow_m3s;
+}
+
+/* Socks clog within days, so this is judged as what will happen, at the fast edge. */
+void
+check_SOCK_CLOGGED (Judge *judge)
+{
+  const System *system = judge->system;
+  const State *fast = &judge->workspace->fast;
+
+  for (unsigned i = 0; i < system->n_chambers; i++) {
+    const ChamberModel *chamber = &system->chambers[i];
+    const double flow_m3s = flow_into (system, fast, i), limit_z = chamber->rim_z - WORST_FREEBOARD_M;
+    double likely_z, high_z;
+    Finding *finding;
+
+    if (!(chamber->socks > 0) || !(flow_m3s > 0) ||
+        clogged_level (system, i, flow_m3s, fast->chamber_z[i], &likely_z, &high_z) != HYDRAULICS_OK)
+      continue;
+    finding = judge_most (judge, CHECK_SOCK_CLOGGED, high_z > chamber->rim_z ? GRADE_STOP : GRADE_CAUTION,
+                          chamber->part, high_z, limit_z);
+    if (finding == NULL)
+      continue;
+    finding->value = finding->lower = likely_z;
+    finding_second (finding, chamber->rim_z);
+    finding_second (finding, flow_m3s);
+    finding_mend (finding, chamber->part, FIELD_CHAMBER_BYPASS,
+                  field_number (system, chamber->part, FIELD_CHAMBER_BYPASS) + finding->margin - 0.001);
+  }
+}
+
+void
+check_SOCK_BACKS_UP (Judge *judge)
+{
+  const System *system = judge->system;
+  State clogged = judge->workspace->fast;
+  double highest_z = -NO_LIMIT;
+
+  if (evaluation_finding (judge->evaluation, CHECK_DRAIN_OVERRUN) != NULL)
+    return;
+  for (unsigned i = 0; i < system->n_chambers; i++) {
+    double likely_z, high_z;
+
+    if (!(system->chambers[i].socks > 0) ||
+        clogged_level (system, i, flow_into (system, &clogged, i), clogged.chamber_z[i], &likely_z,
+                       &high_z) != HYDRAULICS_OK)
+      continue;
+    clogged.chamber_z[i] = high_z;
+    highest_z = fmax (highest_z, high_z);
+  }
+  for (unsigned i = 0; i < system->n_overflows && isfinite (highest_z); i++) {
+    const OverflowModel *overflow = &system->overflows[i];
+    const double likely_m3s = overflow_running_capacity (system, judge->workspace, &clogged, i,
+                                                         overflow->lowest_rim_z, SETTING_AS_SET, false);
+    const double low_m3s = overflow_running_capacity (system, judge->workspace, &clogged, i,
+                                                      overflow->lowest_rim_z, SETTING_AS_SET, true);
+    Finding *finding = judge_least (judge, CHECK_SOCK_BACKS_UP, GRADE_STOP, overflow->part, low_m3s,
+                                    clogged.overflow_m3s[i]);
+
+    if (finding == NULL)
+      continue;
+    finding->value = finding->upper = likely_m3s;
+    finding_second (finding, highest_z);
   }
 }
 

@@ -12,6 +12,8 @@
 #define LEAST_SLOPE       0.005
 #define QUIET_DEPTH_RATIO 0.5
 #define MANNING_PLASTIC   0.009
+/* Contraction of the sheet that leaves an upright end sideways over a bottom, as of a sharp orifice. */
+#define CURTAIN_COEFFICIENT 0.60
 
 static double
 entry_k (EntryKind entry)
@@ -50,6 +52,29 @@ find_sloped (const System *system, const GArray *segments, DrainModel *drain)
   }
 }
 
+/* Height of an upright end above the bottom. One that lies level is not held up by it. */
+static double
+end_clearance (const System *system, const GArray *segments, const RunPieces *pieces, unsigned chamber,
+               double end_z)
+{
+  const Segment *last = &g_array_index (segments, Segment, pieces->first_segment + pieces->n_segments - 1);
+
+  return last->length_m > 0 && (last->high_z - last->low_z) / last->length_m >= UPRIGHT_SLOPE
+             ? end_z - system->chambers[chamber].bottom_z
+             : NO_LIMIT;
+}
+
+/* Loss of the end on the velocity in the bore. Close above a bottom the water must leave through the ring pi D c, which is
+ * narrower than the bore below a quarter of it: 1 / (4 Cd c / D)^2 from the definition of the orifice, never less than
+ * the velocity head. */
+static double
+exit_k (double bore_m, double clearance_m)
+{
+  const double ring = 4 * CURTAIN_COEFFICIENT * clearance_m / bore_m;
+
+  return ring < 1 ? 1 / (ring * ring) : 1;
+}
+
 static unsigned
 chamber_of (const System *system, const Part *drain)
 {
@@ -84,28 +109,33 @@ add_drain (System *system, unsigned overflow, const Part *part, GArray *segments
   const double open = fmax (1 - plug, 1 - PLUG_WHOLE);
   DrainModel *drain = &system->drains[system->n_drains];
   RunPieces pieces;
-  double own_roughness_m, entry;
+  double own_roughness_m, entry, end_z, clearance_m;
+  unsigned chamber;
 
   if (!run_pieces (system, part, true, segments, &pieces, ret_status, ret_part))
     return false;
-  own_roughness_m = fmin (design_number (design, part, FIELD_DRAIN_ROUGHNESS), 0.05 * pieces.bore_m);
+  own_roughness_m = run_roughness_m (system, part);
   entry = entry_k ((EntryKind) design_choice (design, part, FIELD_DRAIN_ENTRY)) / (open * open);
+  chamber = chamber_of (system, part);
+  end_z = geometry_drain_end (design, part);
+  clearance_m = end_clearance (system, segments, &pieces, chamber, end_z);
   *drain = (DrainModel){.part = design_index (design, part_key (part)),
                         .role = design_choice (design, part, FIELD_DRAIN_ROLE),
                         .overflow = overflow,
-                        .chamber = chamber_of (system, part),
-                        .blocked = plug >= PLUG_WHOLE || pieces.shut,
+                        .chamber = chamber,
+                        .blocked = plug >= PLUG_WHOLE || pieces.shut || !(clearance_m > 0),
                         .pipe = {.mouth_level_m = geometry_mouth (design, part),
                                  .mouth_diameter_m = pieces.bore_m * sqrt (open),
-                                 .end_level_m = geometry_drain_end (design, part),
+                                 .end_level_m = end_z,
                                  .run = {.length_m = pieces.length_m,
                                          .bore_m = pieces.bore_m,
                                          .roughness_m = own_roughness_m,
-                                         .k = entry + pieces.k + 1.0}},
+                                         .k = entry + pieces.k + exit_k (pieces.bore_m, clearance_m)}},
                         .aged_roughness_m = fmin (
                             fmax (field_number (system, system->room, FIELD_ROOM_PIPE_AGE), own_roughness_m),
                             0.05 * pieces.bore_m),
-                        .end_z = geometry_drain_end (design, part),
+                        .end_z = end_z,
+                        .clearance_m = clearance_m,
                         .highest_z = pieces.highest_z,
                         .lowest_z = pieces.lowest_z,
                         .first_segment = pieces.first_segment,

@@ -7,6 +7,8 @@
 #include "solver/model.h"
 
 #define NOZZLE_COEFFICIENT 0.95
+/* Roughness of an old suction pipe: as of an old return, common practice. */
+#define SUCTION_AGED_M 0.00005
 /* Difference of two cosines that counts as none. */
 #define STRAIGHT_SLACK 1e-6
 
@@ -43,6 +45,18 @@ node_of (const Builder *builder, const Part *part, guint *ret_node)
   return true;
 }
 
+/* Two points do not make a curve: the parabola through both, where the first is at no flow. */
+static HydraulicsStatus
+make_curve (const CurvePoints *points, PumpCurve *ret_curve)
+{
+  const double fall_m = points->head_m[0] - points->head_m[1];
+
+  if (points->n == 2 && !(points->flow_m3s[0] > 0) && fall_m > 0)
+    return pump_curve_estimate (points->head_m[0], points->flow_m3s[1] * sqrt (points->head_m[0] / fall_m),
+                                ret_curve);
+  return pump_curve_from_points (points->n, points->flow_m3s, points->head_m, ret_curve);
+}
+
 bool
 system_set_pump_curve (System *system, unsigned pump, const char *curve, double watts)
 {
@@ -50,9 +64,10 @@ system_set_pump_curve (System *system, unsigned pump, const char *curve, double 
   PumpCurve made;
 
   if (pump >= system->n_pumps || !isfinite (watts) || watts < 0 || !curve_read (curve, &points) ||
-      pump_curve_from_points (points.n, points.flow_m3s, points.head_m, &made) != HYDRAULICS_OK)
+      make_curve (&points, &made) != HYDRAULICS_OK)
     return false;
   system->pumps[pump].curve = made;
+  system->pumps[pump].estimate = curve_is_estimate (&points);
   system->pumps[pump].curve_ok = true;
   system->pumps[pump].watts = watts;
   return true;
@@ -76,6 +91,27 @@ chamber_of (const System *system, const Part *chamber)
   return 0;
 }
 
+/* An outside pump draws through a pipe of its own, whose loss its head must make good. */
+static void
+add_suction (Builder *builder, const Part *part, PumpModel *pump)
+{
+  const Design *design = builder->system->design;
+  NetworkLink link;
+
+  pump->inlet_node = pump->suction_node;
+  if (!pump->outside)
+    return;
+  pump->suction = (PipeRun){.length_m = design_number (design, part, FIELD_PUMP_SUCTION_LENGTH),
+                            .bore_m = pump->suction_bore_m,
+                            .roughness_m = 0.0000015,
+                            .k = design_number (design, part, FIELD_PUMP_SUCTION_K)};
+  pump->inlet_node = add_node (builder, NETWORK_JUNCTION, 0);
+  link = network_link_pipe (pump->suction_node, pump->inlet_node, pump->suction.length_m,
+                            pump->suction.bore_m, pump->suction.roughness_m, pump->suction.k);
+  pump->suction_link = builder->links->len;
+  g_array_append_val (builder->links, link);
+}
+
 static void
 add_pump (Builder *builder, const Part *part)
 {
@@ -94,6 +130,7 @@ add_pump (Builder *builder, const Part *part)
                       .suction_z = datum + design_number (design, part, FIELD_PUMP_SUCTION),
                       .suction_bore_m = design_number (design, part, FIELD_PUMP_SUCTION_BORE),
                       .cover_m = design_number (design, part, FIELD_PUMP_COVER),
+                      .npsh_m = design_number (design, part, FIELD_PUMP_NPSH),
                       .outlet_z = datum + design_number (design, part, FIELD_PUMP_OUTLET_HEIGHT),
                       .length_m = design_number (design, part, FIELD_PUMP_LENGTH),
                       .width_m = design_number (design, part, FIELD_PUMP_WIDTH),
@@ -107,7 +144,8 @@ add_pump (Builder *builder, const Part *part)
   }
   pump->suction_node = add_node (builder, NETWORK_LEVEL, system->chambers[pump->chamber].level_z);
   pump->delivery_node = add_node (builder, NETWORK_JUNCTION, 0);
-  link = network_link_pump (pump->suction_node, pump->delivery_node, &pump->curve, pump->speed, 1.0);
+  add_suction (builder, part, pump);
+  link = network_link_pump (pump->inlet_node, pump->delivery_node, &pump->curve, pump->speed, 1.0);
   link.check = true; /* water that runs back through a pump at rest is drain-back, not a duty */
   pump->link = builder->links->len;
   g_array_append_val (builder->links, link);
@@ -175,8 +213,7 @@ add_run (Builder *builder, const Part *part, GArray *segments, SystemStatus *ret
   *run = (RunModel){.part = design_index (design, part_key (part)),
                     .pipe = {.length_m = pieces.length_m,
                              .bore_m = pieces.bore_m,
-                             .roughness_m = fmin (design_number (design, part, FIELD_RETURN_ROUGHNESS),
-                                                  0.05 * pieces.bore_m),
+                             .roughness_m = run_roughness_m (system, part),
                              .k = pieces.k},
                     .highest_z = pieces.highest_z,
                     .volume_m3 = pieces.length_m * G_PI / 4 * pieces.bore_m * pieces.bore_m,
@@ -265,6 +302,14 @@ make_networks (Builder *builder, SystemStatus *ret_status, int *ret_part)
     pipe.k *= 1 + K_SCATTER;
     network_set_pipe (system->aged, system->runs[i].link, &pipe);
   }
+  for (unsigned i = 0; i < system->n_pumps; i++) {
+    PipeRun suction = system->pumps[i].suction;
+
+    suction.roughness_m = fmin (SUCTION_AGED_M, PIPE_RELATIVE_ROUGHNESS_MAX * suction.bore_m);
+    suction.k *= 1 + K_SCATTER;
+    if (system->pumps[i].outside)
+      network_set_pipe (system->aged, system->pumps[i].suction_link, &suction);
+  }
   return true;
 }
 
@@ -313,6 +358,50 @@ branch_of_tee (const System *system, const guint at[3], guint node)
   return branch;
 }
 
+/* A run narrower than the widest one at its node is let down to its bore there: a bush is a sudden change, the careful
+ * side of a conical reducer. */
+static void
+add_size_change (Builder *builder, RunModel *run, guint node, double widest_m)
+{
+  double k = 0;
+
+  if (!(run->pipe.bore_m < widest_m))
+    return;
+  if (run->from == node)
+    fitting_contraction_k (widest_m, run->pipe.bore_m, &k);
+  else
+    fitting_expansion_k (run->pipe.bore_m, widest_m, &k);
+  run->pipe.k += k;
+  g_array_index (builder->links, NetworkLink, run->link).pipe.k += k;
+}
+
+/* Where other than three runs meet: a joint of two, or a cross, of which each arm that leaves turns off as from a tee. */
+static void
+add_joint_loss (Builder *builder, guint node)
+{
+  System *system = builder->system;
+  double widest_m = 0, k = 0;
+  unsigned n = 0;
+
+  for (unsigned i = 0; i < system->n_runs; i++)
+    if (system->runs[i].from == node || system->runs[i].to == node) {
+      widest_m = fmax (widest_m, system->runs[i].pipe.bore_m);
+      n++;
+    }
+  for (unsigned i = 0; i < system->n_runs && n != 3; i++) {
+    RunModel *run = &system->runs[i];
+
+    if (run->from != node && run->to != node)
+      continue;
+    add_size_change (builder, run, node, widest_m);
+    if (n > 3 && run->from == node &&
+        fitting_k (FITTING_TEE_BRANCH, run->pipe.bore_m, 0, &k) == HYDRAULICS_OK) {
+      run->pipe.k += k;
+      g_array_index (builder->links, NetworkLink, run->link).pipe.k += k;
+    }
+  }
+}
+
 /* A tee with exactly three runs gets losses that follow the split: its run is the pair that lies straightest. So a riser
  * that meets a level pipe in its middle parts evenly, and one that only gives off an arm keeps its straight way. */
 static void
@@ -333,8 +422,7 @@ add_tee_loss (Builder *builder, guint node)
     return;
   branch = branch_of_tee (system, at, node);
 
-  const RunModel *first = &system->runs[at[branch == 0 ? 1 : 0]],
-                 *second = &system->runs[at[branch == 2 ? 1 : 2]];
+  RunModel *first = &system->runs[at[branch == 0 ? 1 : 0]], *second = &system->runs[at[branch == 2 ? 1 : 2]];
 
   tee.run[0] = first->link;
   tee.run[1] = second->link;
@@ -342,6 +430,9 @@ add_tee_loss (Builder *builder, guint node)
   tee.run_m = fmax (first->pipe.bore_m, second->pipe.bore_m);
   tee.branch_m = fmin (system->runs[at[branch]].pipe.bore_m, 2 * tee.run_m);
   g_array_append_val (builder->tees, tee);
+  /* The branch's own bore is in the relation of the tee. */
+  add_size_change (builder, first, node, tee.run_m);
+  add_size_change (builder, second, node, tee.run_m);
 }
 
 static bool
@@ -371,8 +462,10 @@ build (Builder *builder, GArray *segments, SystemStatus *ret_status, int *ret_pa
     const Part *tee = design_nth (design, PART_TEE, i);
     guint node;
 
-    if (node_of (builder, tee, &node))
+    if (node_of (builder, tee, &node)) {
+      add_joint_loss (builder, node);
       add_tee_loss (builder, node);
+    }
   }
   follow_runs (system);
   return make_networks (builder, ret_status, ret_part);

@@ -165,6 +165,8 @@ add_chamber (System *system, const Part *chamber, const Box3 *sump)
                      .level_z = sump->origin.z + design_number (design, chamber, FIELD_CHAMBER_LEVEL),
                      .socks = design_number (design, chamber, FIELD_CHAMBER_SOCKS),
                      .sock_flow_m3s = design_number (design, chamber, FIELD_CHAMBER_SOCK_FLOW),
+                     .bypass_z = sump->origin.z + design_number (design, chamber, FIELD_CHAMBER_BYPASS),
+                     .bypass_length_m = design_number (design, chamber, FIELD_CHAMBER_BYPASS_LENGTH),
                      .sock_length_m = design_number (design, chamber, FIELD_CHAMBER_SOCK_LENGTH)};
 }
 

@@ -53,10 +53,12 @@ describe_suction (const System *system, unsigned index, Trace *trace, PumpState 
 {
   const PumpModel *pump = &system->pumps[index];
   double cover_m = 0;
+  PipeLoss loss = {0};
 
   ret_pump->suction_velocity_ms = ret_pump->flow_m3s / circle_m2 (pump->suction_bore_m);
   ret_pump->cover_wanted_m = pump->cover_m;
-  ret_pump->npsh_m = NO_NUMBER;
+  ret_pump->npsh_m = ret_pump->suction_loss_m = NO_NUMBER;
+  ret_pump->npsh_wanted_m = pump->npsh_m;
   if (!pump->outside)
     return;
   if (ret_pump->flow_m3s > 0 &&
@@ -65,9 +67,18 @@ describe_suction (const System *system, unsigned index, Trace *trace, PumpState 
     trace_add (trace, STEP_SUCTION, SCENARIO_RUNNING, pump->part,
                (double[]){cover_m, pump->suction_bore_m, ret_pump->flow_m3s, ret_pump->cover_m});
   }
-  pump_npsh_available (STANDARD_PRESSURE_PA, system->water.vapour_pressure_pa, system->water.density_kg_m3,
-                       ret_pump->cover_m, 1.5 * pow (ret_pump->suction_velocity_ms, 2) / (2 * GRAVITY_M_S2),
-                       &ret_pump->npsh_m);
+  if (pipe_loss (&pump->suction, &system->fluid, ret_pump->flow_m3s, &loss) != HYDRAULICS_OK)
+    return;
+  ret_pump->suction_loss_m = loss.head_m;
+  trace_add (trace, STEP_PIPE_RUN, SCENARIO_RUNNING, pump->part,
+             (double[]){loss.head_m, ret_pump->flow_m3s, loss.velocity_ms, pump->suction.bore_m,
+                        pump->suction.length_m, pump->suction.roughness_m, pump->suction.k, 0});
+  if (pump_npsh_available (STANDARD_PRESSURE_PA, system->water.vapour_pressure_pa,
+                           system->water.density_kg_m3, ret_pump->cover_m, fmax (loss.head_m, 0),
+                           &ret_pump->npsh_m) == HYDRAULICS_OK)
+    trace_add (trace, STEP_NPSH, SCENARIO_RUNNING, pump->part,
+               (double[]){ret_pump->npsh_m, STANDARD_PRESSURE_PA, system->water.vapour_pressure_pa,
+                          system->water.density_kg_m3, ret_pump->cover_m, loss.head_m});
 }
 
 static void
@@ -98,6 +109,7 @@ describe_pump (const System *system, const Workspace *workspace, unsigned index,
       (PumpState){.part = pump->part,
                   .chamber = system->chambers[pump->chamber].part,
                   .speed = pump->speed,
+                  .estimate = pump->estimate,
                   .flow_m3s = state->pump_m3s[index],
                   .head_m = state->pump_head_m[index],
                   .fast_flow_m3s = workspace->fast.pump_m3s[index],

@@ -81,6 +81,7 @@ typedef enum {
 typedef struct {
   int part;
   PumpStatus status;
+  bool estimate;           /* its curve is made of two points: all of its figures are an estimate */
   int chamber;             /* part of the chamber it draws from */
   double speed;            /* ratio of full speed */
   double flow_m3s, head_m; /* likely duty point at its set speed */
@@ -96,7 +97,9 @@ typedef struct {
   double suction_z;
   double cover_m;        /* water over the suction at the running level */
   double cover_wanted_m; /* maker's, or of an outside pump ANSI/HI 9.8 where that is more */
+  double suction_loss_m; /* in the suction pipe of an outside pump; NAN for a submerged one */
   double npsh_m;         /* available; NAN for a submerged pump */
+  double npsh_wanted_m;  /* required by its maker */
   double dry_z;          /* return level at which it draws air: the centre of the suction */
 } PumpState;
 

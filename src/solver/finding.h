@@ -46,6 +46,8 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
      "[0] play of the box level")                                                                            \
   X (SIPHON_END, "siphon-end", LENGTH,                                                                       \
      "depth of the siphon's end below the running surface; least or most wanted")                            \
+  X (DRAIN_FLOOR, "drain-floor", LENGTH,                                                                     \
+     "height of an upright end above the bottom; half its bore, below which it chokes")                      \
   X (EMERGENCY_END, "emergency-end", LENGTH, "height of its end; power-off level of its chamber plus 25 mm") \
   X (EMERGENCY_WET, "emergency-wet", FLOW, "flow in the emergency drain while all is well; 0")               \
   /* Flood and transfer */                                                                                   \
@@ -99,6 +101,12 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
   X (SUMP_DOOR, "sump-door", LENGTH, "a size of the sump; what the door lets through; [0] axis")             \
   X (SUMP_ROOM, "sump-room", LENGTH, "room above the sump; room wanted for what is lifted out")              \
   X (SOCK_FLOW, "sock-flow", FLOW, "flow through the socks; what they carry clean; [0] number of socks")     \
+  X (SOCK_CLOGGED, "sock-clogged", LENGTH,                                                                   \
+     "level in the holder with the socks clogged, over its bypass lip; rim of the sump less 10 mm; "         \
+     "[0] rim [1] flow, fast edge")                                                                          \
+  X (SOCK_BACKS_UP, "sock-backs-up", FLOW,                                                                   \
+     "what the drains carry against clogged socks, as set, box at its rim; flow, fast edge; "                \
+     "[0] level in the holder")                                                                              \
   X (CHAMBER_VELOCITY, "chamber-velocity", VELOCITY, "mean velocity through a chamber; most wanted")         \
   X (BAFFLE_LEVEL, "baffle-level", LENGTH, "head that drives the flow past a baffle; 50 mm")                 \
   /* Return loop */                                                                                          \
@@ -116,6 +124,8 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
   X (SUCTION_VELOCITY, "suction-velocity", VELOCITY, "velocity in the suction of a pump; 1.0 m/s")           \
   X (SUCTION_COVER, "suction-cover", LENGTH, "water over the suction; cover wanted; [0] running level")      \
   X (NPSH, "npsh", HEAD, "suction surface over the pump's suction; 0 (flooded suction); [0] NPSH available") \
+  X (NPSH_MARGIN, "npsh-margin", HEAD, "NPSH available; NPSH required and 0.5 m")                            \
+  X (PUMP_ESTIMATE, "pump-estimate", COUNT, "points of a pump's curve; 3, with fewer it is an estimate")     \
   X (NO_BREAK, "no-break", LENGTH,                                                                           \
      "level at which an outlet without break stops its siphon; crest; "                                      \
      "[0] volume that it lets back below the crest")                                                         \
@@ -136,6 +146,8 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
      "salinity after the whole reservoir ran in; least that is borne at once")                               \
   X (TOP_OFF_SIPHON, "top-off-siphon", LENGTH,                                                               \
      "end of the top-off tube; power-off level of the return chamber")                                       \
+  X (TOP_OFF_RUNS_ON, "top-off-runs-on", LENGTH,                                                             \
+     "end of the top-off tube; surface of the full reservoir, from which it can siphon")                     \
   X (CIRCUIT_LOAD, "circuit-load", POWER, "connected watts; 80 % of the circuit")                            \
   X (SOCKET_HEIGHT, "socket-height", LENGTH, "lowest socket; power-off level of the sump")                   \
   X (PANE_TEMPERED, "pane-tempered", COUNT, "holes through a tempered pane; 0; [0] pane: 0 bottom, 1 back")  \

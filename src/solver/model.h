@@ -80,6 +80,8 @@ typedef struct {
   DrainPipe pipe; /* new; k without the valve; end level patched while solving */
   double aged_roughness_m;
   double end_z, highest_z, lowest_z;
+  double
+      clearance_m; /* of an upright end above the bottom of its chamber; NO_LIMIT where the end lies level */
   DrainValve valve;
   int valve_part;
   bool valve_given;
@@ -100,6 +102,7 @@ typedef struct {
   double filled;
   double level_z; /* running level field */
   double socks, sock_flow_m3s, sock_length_m;
+  double bypass_z, bypass_length_m; /* lip of the socks' holder */
 } ChamberModel;
 
 typedef struct {
@@ -111,12 +114,15 @@ typedef struct {
   int part;
   unsigned chamber;
   bool curve_ok;
+  bool estimate; /* the curve is made of two points */
   PumpCurve curve;
   double watts, speed, tolerance;
   bool outside;
   double suction_z, suction_bore_m, cover_m, outlet_z;
+  double npsh_m;   /* required */
+  PipeRun suction; /* of an outside pump, from its chamber to its inlet */
   double length_m, width_m, height_m;
-  guint suction_node, delivery_node, link;
+  guint suction_node, inlet_node, delivery_node, link, suction_link;
   double highest_z; /* of the runs that it feeds */
   bool reaches[EVALUATION_OUTLETS_MAX];
 } PumpModel;
@@ -226,6 +232,9 @@ typedef struct {
 
 bool run_pieces (const System *system, const Part *run, bool keep_valve_apart, GArray *segments,
                  RunPieces *ret_pieces, SystemStatus *ret_status, int *ret_part);
+
+/* Roughness of a run when new: as given, else by its kind of pipe; never more than its bore admits. */
+double run_roughness_m (const System *system, const Part *run);
 
 /* Loss coefficient of a drain's valve at an opening. */
 double drain_valve_k (const DrainModel *drain, double opening);

@@ -20,6 +20,8 @@ stretched (const PumpCurve *curve, double factor)
 {
   PumpCurve made = *curve;
 
+  if (made.n_points == 0)
+    made.b /= pow (factor, made.c);
   for (unsigned i = 0; i < made.n_points; i++) {
     made.flow_m3s[i] *= factor;
     made.slope_sm2[i] /= factor;
@@ -163,7 +165,7 @@ read_network (const System *system, const Network *network, State *state)
 {
   for (unsigned i = 0; i < system->n_pumps; i++)
     state->pump_head_m[i] = network_head (network, system->pumps[i].delivery_node) -
-                            network_head (network, system->pumps[i].suction_node);
+                            network_head (network, system->pumps[i].inlet_node);
   for (unsigned i = 0; i < system->n_runs; i++) {
     state->run_m3s[i] = network_flow (network, system->runs[i].link);
     state->run_loss_m[i] = network_loss (network, system->runs[i].link);

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* The pieces of a run in one row: straight lengths, bends at its corners, fittings along it. */
+#include "design/catalogue.h"
 #include "design/choices.h"
 #include "design/geometry.h"
 #include "hydraulics/fitting.h"
 #include "solver/model.h"
-#include "solver/sizes.h"
 
 #define RADIANS_90 (G_PI / 2)
 /* Bore for which Crane's f_T is given: the relation's own range. */
@@ -13,6 +13,10 @@
 /* A hose or a swept bend turns on a radius of several bores. */
 #define SWEEP_RADIUS 2.0
 #define HOSE_RADIUS  4.0
+/* Roughness of a hose where none is given: common practice, no source. */
+#define HOSE_ROUGHNESS_M 0.00001
+/* Largest relative roughness of the Colebrook-White relation, see pipe.h. */
+#define ROUGHEST PIPE_RELATIVE_ROUGHNESS_MAX
 
 static double
 crane_bore (double bore_m)
@@ -60,25 +64,26 @@ corner_k (const System *system, const Part *run, const Point3 *points, unsigned 
 }
 
 static double
-fitting_class_k (const FittingFigures *figures, double bore_m)
+fitting_class_k (const FittingType *type, double bore_m)
 {
-  if (figures->k > 0)
-    return figures->k;
-  switch (figures->fitting) {
-  case SIZES_GATE:
+  if (type->k > 0)
+    return type->k;
+  switch (type->class_) {
+  case FITTING_CLASS_GATE_VALVE:
     return k_of (FITTING_GATE_VALVE, bore_m, 0);
-  case SIZES_BALL:
+  case FITTING_CLASS_BALL_VALVE:
     return k_of (FITTING_BALL_VALVE, bore_m, 0);
-  case SIZES_CHECK:
+  case FITTING_CLASS_CHECK_VALVE:
     return k_of (FITTING_AQUARIUM_CHECK, bore_m, 0);
-  case SIZES_STRAINER:
+  case FITTING_CLASS_STRAINER:
     return k_of (FITTING_BULKHEAD_STRAINER, bore_m, 0);
-  case SIZES_TEE_RUN:
+  case FITTING_CLASS_TEE_RUN:
     return k_of (FITTING_TEE_RUN, bore_m, 0);
-  case SIZES_REDUCER:
-  case SIZES_BULKHEAD:
-  case SIZES_UNION:
-  case SIZES_OTHER:
+  case FITTING_CLASS_REDUCER:
+  case FITTING_CLASS_BULKHEAD:
+  case FITTING_CLASS_UNION:
+  case FITTING_CLASS_OTHER:
+  case N_FITTING_CLASSES:
   default:
     return k_of (FITTING_UNION, bore_m, 0);
   }
@@ -117,22 +122,23 @@ add_fitting (FittingPass *pass, const Part *fitting, SystemStatus *ret_status, i
       CLAMP (design_number (design, fitting, FIELD_FITTING_STATION), 0, pieces->length_m);
   const double given_k = design_number (design, fitting, FIELD_FITTING_K);
   const double opening = design_number (design, fitting, FIELD_FITTING_OPENING);
-  FittingFigures figures;
+  const char *key = design_text (design, fitting, FIELD_FITTING_TYPE);
+  const FittingType *type = key != NULL ? catalogue_find_fitting (pass->system->catalogue, key) : NULL;
   double k;
 
-  if (!sizes_fitting (pass->system->catalogue, design_text (design, fitting, FIELD_FITTING_TYPE), &figures)) {
+  if (type == NULL) {
     *ret_status = SYSTEM_UNKNOWN_FITTING;
     *ret_part = design_index (design, part_key (fitting));
     return false;
   }
-  k = given_k > 0 ? given_k : fitting_class_k (&figures, pieces->bore_m);
-  if (figures.fitting == SIZES_CHECK) {
+  k = given_k > 0 ? given_k : fitting_class_k (type, pieces->bore_m);
+  if (type->class_ == FITTING_CLASS_CHECK_VALVE) {
     pieces->has_check = true;
-    pieces->cracking_m += figures.cracking_m > 0 ? figures.cracking_m : FITTING_CHECK_CRACKING_HEAD_M;
+    pieces->cracking_m += type->cracking_m > 0 ? type->cracking_m : FITTING_CHECK_CRACKING_HEAD_M;
     pieces->check_z = geometry_run_at (design, pass->run, station_m, NULL).z;
   }
-  if (figures.fitting == SIZES_GATE || figures.fitting == SIZES_BALL) {
-    const DrainValve valve = figures.fitting == SIZES_GATE ? VALVE_IS_GATE : VALVE_IS_BALL;
+  if (type->class_ == FITTING_CLASS_GATE_VALVE || type->class_ == FITTING_CLASS_BALL_VALVE) {
+    const DrainValve valve = type->class_ == FITTING_CLASS_GATE_VALVE ? VALVE_IS_GATE : VALVE_IS_BALL;
 
     /* The last valve of a drain is the one that it is set by. */
     if (pass->keep_valve_apart && station_m >= pieces->valve_station_m) {
@@ -154,6 +160,43 @@ add_fitting (FittingPass *pass, const Part *fitting, SystemStatus *ret_status, i
   else
     pieces->k += k;
   return true;
+}
+
+/* K of the plain fittings between the mouth and the valve that a drain is set by; all bends count as above it, which is
+ * the careful side. */
+static double
+k_above_valve (const System *system, const Part *run, const RunPieces *pieces, double bends_k)
+{
+  const Design *design = system->design;
+  double k = bends_k;
+
+  for (unsigned i = 0; i < design_n_children (design, part_key (run), PART_FITTING); i++) {
+    const Part *fitting = design_child (design, part_key (run), PART_FITTING, i);
+    const FittingType *type =
+        catalogue_find_fitting (system->catalogue, design_text (design, fitting, FIELD_FITTING_TYPE));
+    const double given_k = design_number (design, fitting, FIELD_FITTING_K);
+
+    if (design_index (design, part_key (fitting)) != pieces->valve_part &&
+        design_number (design, fitting, FIELD_FITTING_STATION) <= pieces->valve_station_m)
+      k += given_k > 0 ? given_k : fitting_class_k (type, pieces->bore_m);
+  }
+  return k;
+}
+
+double
+run_roughness_m (const System *system, const Part *run)
+{
+  const bool drain = part_kind (run) == PART_DRAIN;
+  const FieldId field = drain ? FIELD_DRAIN_ROUGHNESS : FIELD_RETURN_ROUGHNESS;
+  const PipeSize *pipe = catalogue_find_pipe (
+      system->catalogue, design_text (system->design, run, drain ? FIELD_DRAIN_SIZE : FIELD_RETURN_SIZE));
+  double roughness_m = design_number (system->design, run, field);
+
+  if (pipe == NULL)
+    return roughness_m;
+  if (pipe->hose && !part_is_given (run, field))
+    roughness_m = fmax (roughness_m, HOSE_ROUGHNESS_M);
+  return fmin (roughness_m, ROUGHEST * pipe->inside_m);
 }
 
 static void
@@ -186,22 +229,25 @@ run_pieces (const System *system, const Part *run, bool keep_valve_apart, GArray
   g_autofree Point3 *points = g_new (Point3, MAX (n, 2));
   RunPieces pieces = {.valve_part = -1};
   FittingPass pass = {system, run, keep_valve_apart, &pieces};
-  PipeFigures figures;
+  const char *key = design_text (design, run, size);
+  const PipeSize *pipe = key != NULL ? catalogue_find_pipe (system->catalogue, key) : NULL;
 
-  if (!sizes_pipe (system->catalogue, design_text (design, run, size), &figures) || n < 2) {
+  if (pipe == NULL || n < 2) {
     *ret_status = SYSTEM_UNKNOWN_PIPE;
     *ret_part = design_index (design, part_key (run));
     return false;
   }
   geometry_run (design, run, points, n);
-  pieces.bore_m = figures.inside_m;
+  pieces.bore_m = pipe->inside_m;
   add_segments (points, n, segments, &pieces);
   for (unsigned i = 1; i + 1 < n; i++)
-    pieces.k += corner_k (system, run, points, n, i, pieces.bore_m, figures.hose);
-  pieces.k_above_valve = pieces.k; /* cautious: all bends count as above the valve */
+    pieces.k += corner_k (system, run, points, n, i, pieces.bore_m, pipe->hose);
+  const double bends_k = pieces.k;
+
   for (unsigned i = 0; i < design_n_children (design, part_key (run), PART_FITTING); i++)
     if (!add_fitting (&pass, design_child (design, part_key (run), PART_FITTING, i), ret_status, ret_part))
       return false;
+  pieces.k_above_valve = k_above_valve (system, run, &pieces, bends_k);
   *ret_pieces = pieces;
   return true;
 }

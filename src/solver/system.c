@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "design/catalogue.h"
 #include "design/choices.h"
 #include "solver/model.h"
-#include "solver/sizes.h"
 
 const char *
 system_status_text (SystemStatus status)
@@ -84,7 +84,7 @@ system_compile (Design *design, Catalogue *catalogue, SystemStatus *ret_status, 
   int part = -1;
 
   system->design = design_ref (design);
-  system->catalogue = sizes_ref (catalogue);
+  system->catalogue = catalogue_ref (catalogue);
   system->room = first_of (design, PART_ROOM);
   system->job = first_of (design, PART_JOB);
   system->stand = first_of (design, PART_STAND);
@@ -110,7 +110,7 @@ system_free (System *system)
   if (system == NULL)
     return;
   design_unref (system->design);
-  sizes_unref (system->catalogue);
+  catalogue_unref (system->catalogue);
   g_free (system->segments);
   network_free (system->clean);
   network_free (system->aged);

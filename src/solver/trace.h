@@ -75,6 +75,7 @@ typedef enum {
   STEP_TOP_OFF,
   STEP_BREAK,
   STEP_SUCTION,
+  STEP_NPSH,
   STEP_POWER,
   STEP_COST,
   N_STEPS

@@ -47,6 +47,7 @@ static const Case cases[] = {
       {"siphon", FIELD_DRAIN_MOUTH, 0.505},
       {"trickle", FIELD_DRAIN_PLUG, 1},
       {"emergency", FIELD_DRAIN_PLUG, 1}}},
+    {CHECK_DRAIN_FLOOR, GRADE_CAUTION, {{"trickle", FIELD_DRAIN_END, 0.01}}},
     {CHECK_EMERGENCY_END, GRADE_CAUTION, {{"emergency", FIELD_DRAIN_END, 0.2}}},
     {CHECK_EMERGENCY_WET,
      GRADE_CAUTION,
@@ -98,6 +99,14 @@ static const Case cases[] = {
     {CHECK_SOCK_FLOW,
      GRADE_CAUTION,
      {{"inlet", FIELD_CHAMBER_SOCKS, 1}, {"inlet", FIELD_CHAMBER_SOCK_FLOW, 0.0002}}},
+    {CHECK_SOCK_CLOGGED,
+     GRADE_STOP,
+     {{"inlet", FIELD_CHAMBER_SOCKS, 1}, {"inlet", FIELD_CHAMBER_BYPASS, 0.41}}},
+    {CHECK_SOCK_BACKS_UP,
+     GRADE_STOP,
+     {{"inlet", FIELD_CHAMBER_SOCKS, 1},
+      {"sump", FIELD_SUMP_HEIGHT, 1.75},
+      {"inlet", FIELD_CHAMBER_BYPASS, 1.31}}},
     {CHECK_CHAMBER_VELOCITY, GRADE_NOTE, {{"under", FIELD_BAFFLE_X, 0.717}}},
     {CHECK_BAFFLE_LEVEL, GRADE_CAUTION, {{"under", FIELD_BAFFLE_GAP, 0.002}}},
     {CHECK_TURNOVER_LOW, GRADE_CAUTION, {{"return-pump", FIELD_PUMP_SPEED, 0.72}}},
@@ -113,6 +122,9 @@ static const Case cases[] = {
     {CHECK_NPSH,
      GRADE_CAUTION,
      {{"return-pump", FIELD_PUMP_PLACING, PUMP_OUTSIDE}, {"return-pump", FIELD_PUMP_SUCTION, 0.2}}},
+    {CHECK_NPSH_MARGIN,
+     GRADE_CAUTION,
+     {{"return-pump", FIELD_PUMP_PLACING, PUMP_OUTSIDE}, {"return-pump", FIELD_PUMP_NPSH, 9.6}}},
     {CHECK_NO_BREAK, GRADE_CAUTION, {{"outlet", FIELD_OUTLET_BREAK, 0}}},
     {CHECK_BREAK_SUCTION, GRADE_CAUTION, {{"outlet", FIELD_OUTLET_BREAK_HEIGHT, 1.2}}},
     {CHECK_BREAK_LOW, GRADE_NOTE, {{"outlet", FIELD_OUTLET_BREAK_HEIGHT, 0.52}}},
@@ -135,6 +147,7 @@ static const Case cases[] = {
       {"reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL}}},
     {CHECK_TOP_OFF_DILUTES, GRADE_NOTE, {{"reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_NONE}}},
     {CHECK_TOP_OFF_SIPHON, GRADE_CAUTION, {{"reservoir", FIELD_RESERVOIR_TUBE_END, 0.1}}},
+    {CHECK_TOP_OFF_RUNS_ON, GRADE_CAUTION, {{"reservoir", FIELD_RESERVOIR_TUBE_END, 0.35}}},
     {CHECK_CIRCUIT_LOAD, GRADE_CAUTION, {{"room", FIELD_ROOM_CIRCUIT, 300}}},
     {CHECK_SOCKET_HEIGHT, GRADE_CAUTION, {{"stand", FIELD_STAND_SOCKET_HEIGHT, 0.1}}},
     {CHECK_PANE_TEMPERED, GRADE_STOP, {{"display", FIELD_TANK_BOTTOM_PANE, PANE_TEMPERED}}},
@@ -199,6 +212,7 @@ test_every_check_has_a_case (void)
   static const CheckId elsewhere[] = {
       CHECK_SIPHON_NO_VALVE,   /* needs a fitting taken away: below */
       CHECK_PUMP_BEYOND_CURVE, /* needs another curve: below */
+      CHECK_PUMP_ESTIMATE,     /* as above: test-brinks.c */
       CHECK_CHECK_VALVE,       /* needs a fitting: test-budget.c */
       CHECK_TOP_OFF_NONE,      /* needs the reservoir taken away: below */
       CHECK_FLOOD_PRIMED_ONLY, /* needs another pipe size: below */
