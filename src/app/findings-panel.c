@@ -19,7 +19,7 @@ struct _FindingsPanel {
 
   GtkLabel *verdict_label;
   GtkListBox *list;
-  GtkBox *calm;
+  GtkWidget *calm;
   KeyFigures *margins;
   GtkScrolledWindow *scrolled;
   char *chosen; /* identity of the chosen finding, or NULL */
@@ -261,7 +261,7 @@ refresh (FindingsPanel *self)
   drop_rows (self, evaluation);
   for (unsigned i = 0; evaluation != NULL && i < evaluation->n_findings; i++)
     place_row (self, evaluation, i);
-  gtk_widget_set_visible (GTK_WIDGET (self->calm), calm);
+  gtk_widget_set_visible (self->calm, calm);
   if (calm)
     show_margins (self, evaluation);
   gtk_widget_set_visible (GTK_WIDGET (self->list), row_at (self, 0) != NULL);

@@ -60,7 +60,12 @@ apply (Theme *self)
   const gboolean dark = wants_dark (self);
   const ThemeGround ground = is_high_contrast (self) ? GROUND_CONTRAST : dark ? GROUND_DARK : GROUND_LIGHT;
 
-  g_object_set (self->settings, "gtk-application-prefer-dark-theme", dark, NULL);
+  gboolean dark_now = FALSE;
+
+  /* Set only where it differs: the toolkit reads its whole theme again each time, also for the same value. */
+  g_object_get (self->settings, "gtk-application-prefer-dark-theme", &dark_now, NULL);
+  if (dark != dark_now)
+    g_object_set (self->settings, "gtk-application-prefer-dark-theme", dark, NULL);
   if (ground == self->ground && self->ground_provider != NULL)
     return;
   self->ground = ground;
