@@ -15,8 +15,10 @@ fitting_k_of_kind (Given *given, double *ret_got)
   FittingKind kind;
   HydraulicsStatus status = fitting_kind_from_key (given_word (given, "kind"), &kind);
 
-  if (status != HYDRAULICS_OK)
+  if (status != HYDRAULICS_OK) {
+    given_complain (given, "key \"kind\": unknown word \"%s\"", given_word (given, "kind"));
     return status;
+  }
   return fitting_k_by_nominal (kind, given_number_or (given, "nominal", 1.0),
                                given_number_or (given, "radius_to_diameter", 0.0), ret_got);
 }
@@ -31,6 +33,13 @@ static HydraulicsStatus
 sudden_contraction_k (Given *given, double *ret_got)
 {
   return fitting_contraction_k (given_number (given, "d1_m"), given_number (given, "d2_m"), ret_got);
+}
+
+static HydraulicsStatus
+reducer_k (Given *given, double *ret_got)
+{
+  return fitting_reducer_k (given_number (given, "from_m"), given_number (given, "to_m"),
+                            given_number (given, "angle_deg"), ret_got);
 }
 
 static HydraulicsStatus
@@ -117,6 +126,7 @@ const Handler fitting_handlers[] = {
     {"fitting_k", fitting_k_of_kind},
     {"sudden_expansion_k", sudden_expansion_k},
     {"sudden_contraction_k", sudden_contraction_k},
+    {"reducer_k", reducer_k},
     {"orifice_k", orifice_k},
     {"rounded_entrance_k", rounded_entrance_k},
     {"tee_diverging_branch_k", tee_diverging_branch_k},

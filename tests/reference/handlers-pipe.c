@@ -22,12 +22,22 @@ pipe_head_loss (Given *given, double *ret_got)
   return status;
 }
 
+/* Standard and series belong together: neither word alone is wrong. */
+static HydraulicsStatus
+known_series (Given *given, HydraulicsStatus status)
+{
+  if (status != HYDRAULICS_OK)
+    given_complain (given, "no series \"%s\" in the standard \"%s\"", given_word (given, "series"),
+                    given_word (given, "standard"));
+  return status;
+}
+
 static HydraulicsStatus
 given_size (Given *given, PipeDimensions *ret_size)
 {
   PipeSeries series;
-  HydraulicsStatus status =
-      pipe_series_from_key (given_word (given, "standard"), given_word (given, "series"), &series);
+  HydraulicsStatus status = known_series (
+      given, pipe_series_from_key (given_word (given, "standard"), given_word (given, "series"), &series));
 
   return status == HYDRAULICS_OK ? pipe_size (series, given_number (given, "nominal"), ret_size) : status;
 }
@@ -69,8 +79,8 @@ static HydraulicsStatus
 depth_of_socket (Given *given, double *ret_got)
 {
   SocketSeries series;
-  HydraulicsStatus status =
-      socket_series_from_key (given_word (given, "standard"), given_word (given, "series"), &series);
+  HydraulicsStatus status = known_series (
+      given, socket_series_from_key (given_word (given, "standard"), given_word (given, "series"), &series));
 
   return status == HYDRAULICS_OK ? socket_depth (series, given_number (given, "nominal"), ret_got) : status;
 }

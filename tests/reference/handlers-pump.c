@@ -38,10 +38,12 @@ given_curve (Given *given, PumpCurve *ret_curve)
 {
   double values[2 * PUMP_POINTS_MAX], flow[PUMP_POINTS_MAX], head[PUMP_POINTS_MAX];
 
-  if (given_has (given, "curve"))
-    return given_numbers (given, "curve", ",", values, 3) == 3
-               ? pump_curve_from_power_law (values[0], values[1], values[2], ret_curve)
-               : HYDRAULICS_INVALID_ARGUMENT;
+  if (given_has (given, "curve")) {
+    if (given_numbers (given, "curve", ",", values, 3) == 3)
+      return pump_curve_from_power_law (values[0], values[1], values[2], ret_curve);
+    given_complain (given, "key \"curve\": \"%s\" is not A,B,C", given_word (given, "curve"));
+    return HYDRAULICS_INVALID_ARGUMENT;
+  }
   guint n = (guint) given_numbers (given, "points", ":|", values, G_N_ELEMENTS (values)) / 2;
   for (guint i = 0; i < n; i++) {
     flow[i] = values[2 * i];
@@ -154,6 +156,8 @@ iso9906_band (Given *given, double *ret_got)
 
   if (status == HYDRAULICS_OK)
     status = pump_grade_band (grade, &band);
+  else
+    given_complain (given, "key \"grade\": unknown word \"%s\"", given_word (given, "grade"));
   if (status == HYDRAULICS_OK)
     *ret_got = of == 0 ? band.flow_up_percent : band.head_up_percent;
   return status;
