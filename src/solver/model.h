@@ -247,6 +247,18 @@ double baffle_upstream_z (const BaffleModel *baffle, double bottom_z, double flo
 typedef enum { SETTING_TUNE, SETTING_AS_SET, SETTING_OPEN } ValveSetting;
 void levels_at_flow (const System *system, Workspace *workspace, ValveSetting setting, State *state);
 double overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z, double *ret_inner_z);
+/* Level behind the crest: that of the box, or before the passages to an outer box. */
+double overflow_inner_z (const OverflowModel *overflow, double flow_m3s, double box_z);
+/* Box and drains of one overflow at a flow, written to the state; returns the display level that it needs. */
+double overflow_at_flow (const System *system, Workspace *workspace, ValveSetting setting, unsigned overflow,
+                         double flow_m3s, State *state);
+/* The drains of an overflow, at most DRAIN_BRANCHES_MAX; returns how many. */
+unsigned overflow_branches (const System *system, const Workspace *workspace, const State *state,
+                            unsigned overflow, ValveSetting setting, DrainBranch *branches);
+/* Sets the valves of siphons whose opening is not given, so that the box runs at its wanted level, and returns that
+ * level. */
+double overflow_tune (const System *system, Workspace *workspace, const State *state, unsigned overflow,
+                      double flow_m3s, DrainBranch *branches);
 double overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s);
 
 /* Lowest crest of a tank, from which its head is the greatest; INFINITY without an overflow. */
@@ -270,6 +282,10 @@ double overflow_emergency_z (const System *system, const State *state, unsigned 
 /* The pipe of a drain in a state: end drowned by its chamber, k with a valve's. */
 DrainPipe drain_pipe_in (const System *system, const State *state, unsigned drain, double valve_k, bool aged,
                          double k_factor);
+
+/* overflow-share.c: several overflows of one tank at one display level, no higher than the rim; returns it. */
+double overflow_shared_display_z (const System *system, Workspace *workspace, ValveSetting setting,
+                                  const TankModel *tank, double flow_m3s, State *state);
 
 /* return-loop.c */
 typedef struct {

@@ -84,9 +84,9 @@ valve_k_for (const Workspace *workspace, const DrainModel *drain, unsigned index
   return setting == SETTING_AS_SET ? workspace->valve_k[index] : drain->valve_k_open;
 }
 
-static unsigned
-make_branches (const System *system, const Workspace *workspace, const State *state, unsigned overflow,
-               ValveSetting setting, DrainBranch *branches)
+unsigned
+overflow_branches (const System *system, const Workspace *workspace, const State *state, unsigned overflow,
+                   ValveSetting setting, DrainBranch *branches)
 {
   const OverflowModel *model = &system->overflows[overflow];
 
@@ -102,11 +102,9 @@ make_branches (const System *system, const Workspace *workspace, const State *st
   return model->n_drains;
 }
 
-/* Sets the valves of siphons whose opening is not given, so that the box runs at its wanted level, and
- * returns that level. */
-static double
-tune (const System *system, Workspace *workspace, const State *state, unsigned overflow, double flow_m3s,
-      DrainBranch *branches)
+double
+overflow_tune (const System *system, Workspace *workspace, const State *state, unsigned overflow,
+               double flow_m3s, DrainBranch *branches)
 {
   const OverflowModel *model = &system->overflows[overflow];
   const double wanted_z = overflow_wanted_z (system, overflow, flow_m3s);
@@ -158,7 +156,7 @@ level_of_flow (const System *system, Workspace *workspace, ValveSetting setting,
   if (n == 0)
     return false;
   if (setting == SETTING_TUNE) {
-    const double wanted_z = tune (system, workspace, state, overflow, flow_m3s, branches);
+    const double wanted_z = overflow_tune (system, workspace, state, overflow, flow_m3s, branches);
 
     if (drain_branches_flow (branches, n, &system->fluid, wanted_z, ret_shares) == HYDRAULICS_OK &&
         fabs (ret_shares->total_m3s - flow_m3s) <= TUNED_SLACK * flow_m3s) {
@@ -178,7 +176,7 @@ box_at_flow (const System *system, Workspace *workspace, ValveSetting setting, u
   const OverflowModel *model = &system->overflows[overflow];
   DrainBranch branches[DRAIN_BRANCHES_MAX];
   DrainShares shares = {0};
-  const unsigned n = make_branches (system, workspace, state, overflow, setting, branches);
+  const unsigned n = overflow_branches (system, workspace, state, overflow, setting, branches);
   double level_z = NO_LIMIT;
 
   state->overflow_m3s[overflow] = flow_m3s;
@@ -209,19 +207,24 @@ tank_lowest_crest_z (const System *system, const TankModel *tank)
 }
 
 double
+overflow_inner_z (const OverflowModel *overflow, double flow_m3s, double box_z)
+{
+  const double area_m2 =
+      overflow->n_passages * G_PI / 4 * overflow->passage_bore_m * overflow->passage_bore_m;
+  const double velocity_ms = flow_m3s / area_m2;
+
+  return overflow->outer.there ? fmax (box_z, overflow->inner.floor_z) +
+                                     PASSAGE_K * velocity_ms * velocity_ms / (2 * GRAVITY_M_S2)
+                               : box_z;
+}
+
+double
 overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z, double *ret_inner_z)
 {
-  double inner_z = box_z, head_m = 0;
+  const double inner_z = overflow_inner_z (overflow, flow_m3s, box_z);
+  double head_m = 0;
   HydraulicsStatus status;
 
-  if (overflow->outer.there) {
-    const double area_m2 =
-        overflow->n_passages * G_PI / 4 * overflow->passage_bore_m * overflow->passage_bore_m;
-    const double velocity_ms = flow_m3s / area_m2;
-
-    inner_z =
-        fmax (box_z, overflow->inner.floor_z) + PASSAGE_K * velocity_ms * velocity_ms / (2 * GRAVITY_M_S2);
-  }
   if (ret_inner_z != NULL)
     *ret_inner_z = inner_z;
   status = weir_head (&overflow->weir, flow_m3s, fmax (inner_z - overflow->crest_z, 0), &head_m);
@@ -230,9 +233,9 @@ overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z
   return overflow->crest_z + head_m;
 }
 
-static double
-display_at_flow (const System *system, Workspace *workspace, ValveSetting setting, unsigned overflow,
-                 double flow_m3s, State *state)
+double
+overflow_at_flow (const System *system, Workspace *workspace, ValveSetting setting, unsigned overflow,
+                  double flow_m3s, State *state)
 {
   const OverflowModel *model = &system->overflows[overflow];
   double display_z;
@@ -247,75 +250,6 @@ display_at_flow (const System *system, Workspace *workspace, ValveSetting settin
   return display_z;
 }
 
-typedef struct {
-  const System *system;
-  Workspace *workspace;
-  ValveSetting setting;
-  const TankModel *tank;
-  unsigned overflow;
-  State *state;
-  double most_m3s;
-} SharePass;
-
-static HydraulicsStatus
-display_of_flow (double flow_m3s, const void *data, double *ret_value)
-{
-  const SharePass *pass = data;
-
-  *ret_value = fmin (
-      display_at_flow (pass->system, pass->workspace, pass->setting, pass->overflow, flow_m3s, pass->state),
-      1e6);
-  return HYDRAULICS_OK;
-}
-
-/* What all overflows of a tank take at one display level. */
-static HydraulicsStatus
-flow_of_display (double level_z, const void *data, double *ret_value)
-{
-  SharePass pass = *(const SharePass *) data;
-  double sum_m3s = 0;
-
-  for (unsigned i = 0; i < pass.tank->n_overflows; i++) {
-    double flow_m3s = 0, most_z;
-
-    pass.overflow = pass.tank->first_overflow + i;
-    display_of_flow (pass.most_m3s, &pass, &most_z);
-    if (most_z <= level_z)
-      flow_m3s = pass.most_m3s;
-    else
-      bracket_invert (display_of_flow, &pass, level_z, 0, pass.most_m3s, &flow_m3s);
-    pass.state->overflow_m3s[pass.overflow] = flow_m3s;
-    sum_m3s += flow_m3s;
-  }
-  *ret_value = sum_m3s;
-  return HYDRAULICS_OK;
-}
-
-/* Several overflows of one tank share its flow at one display level. */
-static double
-shared_display (const System *system, Workspace *workspace, ValveSetting setting, const TankModel *tank,
-                double flow_m3s, State *state)
-{
-  const SharePass pass = {system, workspace, setting, tank, 0, state, flow_m3s};
-  double low_z = NO_LIMIT, level_z = tank->rim_z, sum_m3s;
-
-  for (unsigned i = 0; i < tank->n_overflows; i++)
-    low_z = fmin (low_z, system->overflows[tank->first_overflow + i].crest_z);
-  low_z = fmin (low_z, tank->rim_z);
-  if (flow_m3s > 0 &&
-      bracket_invert (flow_of_display, &pass, flow_m3s, low_z, tank->rim_z, &level_z) != HYDRAULICS_OK)
-    level_z = tank->rim_z;
-  flow_of_display (level_z, &pass, &sum_m3s);
-  for (unsigned i = 0; i < tank->n_overflows; i++) {
-    const unsigned overflow = tank->first_overflow + i;
-    /* What is left by rounding, or by overflows that cannot take it all, is shared in proportion. */
-    const double share = sum_m3s > 0 ? state->overflow_m3s[overflow] / sum_m3s : 1.0 / tank->n_overflows;
-
-    display_at_flow (system, workspace, setting, overflow, share * flow_m3s, state);
-  }
-  return level_z;
-}
-
 static double
 tank_display (const System *system, Workspace *workspace, ValveSetting setting, unsigned tank, State *state)
 {
@@ -326,9 +260,9 @@ tank_display (const System *system, Workspace *workspace, ValveSetting setting, 
   if (model->n_overflows == 0)
     return model->rim_z;
   if (model->n_overflows == 1)
-    display_z = display_at_flow (system, workspace, setting, model->first_overflow, flow_m3s, state);
+    display_z = overflow_at_flow (system, workspace, setting, model->first_overflow, flow_m3s, state);
   else
-    display_z = shared_display (system, workspace, setting, model, flow_m3s, state);
+    display_z = overflow_shared_display_z (system, workspace, setting, model, flow_m3s, state);
   if (display_z > model->rim_z) {
     for (unsigned i = 0; i < model->n_overflows; i++)
       state->carries[model->first_overflow + i] = false;
