@@ -10,9 +10,8 @@
 static const char *const fittings[] = {"union",       "ball-valve", "gate-valve",
                                        "check-valve", "bulkhead",   "strainer"};
 
-/* In the middle of the longest straight piece of the run: there it has room. */
-static double
-free_station (const Design *design, const Part *run)
+double
+addition_free_station (const Design *design, const Part *run)
 {
   const unsigned n = geometry_run (design, run, NULL, 0);
   g_autofree Point3 *points = g_new (Point3, n);
@@ -35,14 +34,14 @@ free_station (const Design *design, const Part *run)
 static Design *
 add_fitting (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem)
 {
-  return edit_add_fitting (design, key, fittings[argument], free_station (design, design_find (design, key)),
-                           ret_key, ret_problem);
+  return edit_add_fitting (design, key, fittings[argument],
+                           addition_free_station (design, design_find (design, key)), ret_key, ret_problem);
 }
 
 static Design *
 add_corner (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem)
 {
-  return edit_add_corner (design, key, free_station (design, design_find (design, key)), ret_key,
+  return edit_add_corner (design, key, addition_free_station (design, design_find (design, key)), ret_key,
                           ret_problem);
 }
 

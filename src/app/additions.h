@@ -13,3 +13,6 @@ typedef struct {
 
 /* The n-th row, or NULL after the last. */
 const Addition *addition_nth (unsigned n);
+
+/* The middle of the longest straight piece of a run, metres from its start: there a fitting or corner has room. */
+double addition_free_station (const Design *design, const Part *run);

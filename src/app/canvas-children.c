@@ -137,6 +137,7 @@ canvas_sync_children (Canvas *self)
   const Evaluation *evaluation = document_get_evaluation (self->document);
   const NumberStyle *style = document_get_style (self->document);
   g_autoptr (GArray) order = order_of_flow (self, design);
+  /* Entry and menu stand before the note. */
   GtkWidget *previous = self->note, *next;
 
   for (guint i = 0; i < order->len; i++) {
@@ -159,11 +160,9 @@ canvas_sync_children (Canvas *self)
 void
 canvas_sync_selected (Canvas *self)
 {
-  const char *key = selection_get_key (self->selection);
-
   for (CanvasPart *part = canvas_next_child (self, NULL, 1); part != NULL;
        part = canvas_next_child (self, part, 1))
-    canvas_part_set_selected (part, g_strcmp0 (canvas_part_get_key (part), key) == 0);
+    canvas_part_set_selected (part, selection_contains (self->selection, canvas_part_get_key (part)));
 }
 
 void

@@ -1,71 +1,17 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
-/* A handle in hand, and the same by the arrow keys. All of a drag is one step of the history; so is a row of nudges. */
+/* A handle in hand. All of a drag is one step of the history. Along an axis the first move of the handle is what is
+ * rounded, limited and said; all others (the other edge, the other chosen parts) follow it. */
 #include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
+#include "app/canvas-moves.h"
 #include "app/canvas-private.h"
 #include "app/canvas-snap.h"
-#include "app/canvas-words.h"
-#include "report/finding-words.h"
 
 #define FIRST_PIXELS  3.0 /* from where the main axis of a drag follows; nearer, the field keeps what it had */
 #define SECOND_PIXELS 10.0 /* and the other axis */
-#define NUDGE_MS      1200
 #define HALVINGS      12
-
-/* A handle moves a field along each axis at most. */
-static unsigned
-n_moves (const SceneHandle *handle)
-{
-  return MIN (handle->n_moves, G_N_ELEMENTS (handle->moves));
-}
-
-static char *
-move_label (const Design *design, const Part *part)
-{
-  g_autofree char *name = words_part (design, part);
-
-  return g_strdup_printf (_ ("Move %s"), name);
-}
-
-/* Says under the changed values what follows from them: of a corner, for its run. */
-static void
-say (Canvas *self, const char *key, const FieldId fields[], unsigned n, const Problem *problem, double x,
-     double y)
-{
-  const Design *design = document_get_design (self->document);
-  const Evaluation *evaluation = document_get_evaluation (self->document);
-  const NumberStyle *style = document_get_style (self->document);
-  const Part *part = design_find (design, key);
-  const Part *judged = part_kind (part) == PART_CORNER ? design_owner (design, part) : part;
-  const Finding *finding = canvas_worst_finding (evaluation, design_index (design, part_key (judged)));
-  g_autofree char *figures = canvas_figures (design, evaluation, judged, style, FALSE);
-  g_autofree char *refusal = problem->code != PROBLEM_NONE ? canvas_problem (problem, style) : NULL;
-  GString *text = g_string_new (NULL);
-  const char *lines[] = {figures, finding != NULL ? finding_title (finding->check) : NULL, refusal};
-
-  for (unsigned i = 0; i < n; i++) {
-    g_autofree char *value = units_format (design_number (design, part, fields[i]),
-                                           field_info (fields[i])->quantity, style, NULL, UNITS_BUILD);
-    g_autofree char *line = g_markup_printf_escaped (
-        C_ ("field and value", "%s<b>%s %s</b>"), text->len > 0 ? "\n" : "", words_field (fields[i]), value);
-
-    g_string_append (text, line);
-  }
-  for (unsigned i = 0; i < G_N_ELEMENTS (lines); i++) {
-    const gboolean graded = i == 1 && finding != NULL;
-    g_autofree char *line = lines[i] == NULL ? NULL
-                            : graded
-                                ? g_markup_printf_escaped ("%s: %s", words_grade (finding->grade), lines[i])
-                                : g_markup_escape_text (lines[i], -1);
-
-    if (line != NULL)
-      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
-  }
-  canvas_show_note (self, x, y, text->str);
-  g_string_free (text, TRUE);
-}
 
 gboolean
 canvas_dragging (Canvas *self)
@@ -87,14 +33,15 @@ canvas_drag_begin (Canvas *self, int part, unsigned number)
   *drag = (CanvasDrag){.base = design_ref (design),
                        .key = g_strdup (part_key (design_part (design, (unsigned) part))),
                        .handle = *handle,
-                       .number = number};
-  for (unsigned k = 0; k < n_moves (handle); k++) {
-    drag->start[k] = design_number (design, design_part (design, (unsigned) part), handle->moves[k].field);
-    drag->last[k] = (double) NAN;
-    drag->targets[k] = canvas_snap_targets (self->scene, design, part, handle->moves[k].axis);
-  }
-  label = move_label (design, design_part (design, (unsigned) part));
-  document_begin (self->document, label);
+                       .number = number,
+                       .moves = canvas_moves_new (self, handle),
+                       .at = {(double) NAN, (double) NAN}};
+  for (SceneAxis axis = 0; axis < N_SCENE_AXES; axis++)
+    drag->targets[axis] = canvas_snap_targets (self->scene, design, drag->moves, axis);
+  label = canvas_moves_label (design, drag->moves);
+  if (!document_in_gesture (self->document))
+    document_begin (self->document, label);
+  canvas_hold (self, drag->key, number);
   return TRUE;
 }
 
@@ -105,6 +52,7 @@ canvas_drag_drop (Canvas *self)
 
   g_clear_pointer (&drag->base, design_unref);
   g_clear_pointer (&drag->key, g_free);
+  g_clear_pointer (&drag->moves, g_array_unref);
   for (unsigned k = 0; k < G_N_ELEMENTS (drag->targets); k++)
     g_clear_pointer (&drag->targets[k], g_array_unref);
   drag->n_guides = 0;
@@ -115,23 +63,10 @@ canvas_drag_drop (Canvas *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
-/* The design with these values of the handle's fields (NAN: as it was), or NULL with the problem. */
-static Design *
-design_at (const CanvasDrag *drag, const double values[2], Problem *problem)
-{
-  g_autoptr (Draft) draft = draft_new (drag->base);
-
-  for (unsigned k = 0; k < n_moves (&drag->handle); k++)
-    if (isfinite (values[k]) &&
-        !draft_set_number (draft, drag->key, drag->handle.moves[k].field, values[k], problem))
-      return NULL;
-  return draft_commit (draft, problem);
-}
-
 static gboolean
-is_good (const CanvasDrag *drag, const double values[2], Problem *problem)
+is_good (const CanvasDrag *drag, const double values[N_SCENE_AXES], Problem *problem)
 {
-  g_autoptr (Design) design = design_at (drag, values, problem);
+  g_autoptr (Design) design = canvas_moves_apply (drag->moves, drag->base, values, problem);
 
   return design != NULL;
 }
@@ -139,23 +74,23 @@ is_good (const CanvasDrag *drag, const double values[2], Problem *problem)
 /* Brings one value as far towards what is wanted as the design allows: the handle stops at the limit, and does not stay
  * where the pointer was seen last before it. */
 static void
-go_towards (const CanvasDrag *drag, double values[2], unsigned k, double wanted, double grid,
+go_towards (const CanvasDrag *drag, double values[N_SCENE_AXES], SceneAxis axis, double wanted, double grid,
             Problem *problem)
 {
-  const FieldInfo *info = field_info (drag->handle.moves[k].field);
-  const double before = values[k];
-  double good = isfinite (before) ? before : drag->start[k], bad = wanted;
+  const CanvasMove *lead = canvas_moves_lead (drag->moves, axis);
+  const double before = values[axis];
+  double good = isfinite (before) ? before : lead->start, bad = wanted;
 
-  values[k] = wanted;
+  values[axis] = wanted;
   if (!isfinite (wanted) || is_good (drag, values, problem))
     return;
-  values[k] = bad = CLAMP (wanted, info->min, info->max);
+  values[axis] = bad = CLAMP (wanted, field_info (lead->field)->min, field_info (lead->field)->max);
   if (is_good (drag, values, NULL))
     return;
   for (unsigned i = 0; i < HALVINGS; i++) {
     const double middle = canvas_snap_round ((good + bad) / 2, grid);
 
-    values[k] = middle;
+    values[axis] = middle;
     if (middle == good || middle == bad)
       break;
     if (is_good (drag, values, NULL))
@@ -163,67 +98,123 @@ go_towards (const CanvasDrag *drag, double values[2], unsigned k, double wanted,
     else
       bad = middle;
   }
-  values[k] = good == drag->start[k] ? before : good;
+  values[axis] = good == lead->start ? before : good;
 }
 
-/* What the pointer asks of a move of the handle; NAN leaves its field alone. */
-static double
-wanted_value (Canvas *self, unsigned k, double dx, double dy, gboolean snapping)
+/* The design with these values, as far as it goes, and what there is to say. */
+static void
+go (Canvas *self, const double wanted[N_SCENE_AXES], double grid, double x, double y)
 {
   CanvasDrag *drag = &self->drag;
-  const SceneMove *move = &drag->handle.moves[k];
-  const gboolean along_x = move->axis == AXIS_X;
+  double values[N_SCENE_AXES];
+  Problem problem = {.code = PROBLEM_NONE};
+  g_autoptr (Design) design = NULL;
+  g_autofree char *label = NULL;
+
+  memcpy (values, drag->at, sizeof values);
+  for (SceneAxis axis = 0; axis < N_SCENE_AXES; axis++)
+    if (canvas_moves_lead (drag->moves, axis) != NULL)
+      go_towards (drag, values, axis, wanted[axis], grid, &problem);
+  if (problem.code != PROBLEM_NONE)
+    drag->n_guides = 0;
+  design = canvas_moves_apply (drag->moves, drag->base, values, NULL);
+  if (design == NULL)
+    return;
+  memcpy (drag->at, values, sizeof values);
+  label = canvas_moves_label (drag->base, drag->moves);
+  document_apply (self->document, design, label);
+  if (!canvas_dragging (self))
+    return;
+  canvas_moves_say (self, drag->moves, drag->engaged, &problem, x, y);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/* A fitting goes where its run passes nearest to the pointer. */
+static double
+wanted_station (Canvas *self, double dx, double dy, gboolean snapping)
+{
+  const Part *fitting = design_find (self->drag.base, self->drag.key);
+  const Part *run = design_owner (self->drag.base, fitting);
+  double station;
+
+  if (hypot (dx, dy) < FIRST_PIXELS ||
+      !canvas_station_at (self, self->drag.base, run, self->press_x + dx, self->press_y + dy, &station, NULL))
+    return (double) NAN;
+  return canvas_snap_round (
+      station, snapping ? canvas_snap_grid (document_get_style (self->document), self->view.scale) : 0);
+}
+
+/* What the pointer asks along an axis; NAN leaves its fields alone. */
+static double
+wanted_value (Canvas *self, SceneAxis axis, double dx, double dy, CanvasHold hold)
+{
+  CanvasDrag *drag = &self->drag;
+  const CanvasMove *lead = canvas_moves_lead (drag->moves, axis);
+  const gboolean along_x = axis == AXIS_X, snapping = (hold & CANVAS_HOLD_FREE) == 0;
   const double pixels = along_x ? dx : -dy, across = along_x ? dy : dx;
   const double from = along_x ? drag->handle.x : drag->handle.z;
-  const gboolean main_axis = n_moves (&drag->handle) == 1 || fabs (pixels) >= fabs (across);
+  const gboolean main_axis =
+      canvas_moves_lead (drag->moves, along_x ? AXIS_Z : AXIS_X) == NULL || fabs (pixels) >= fabs (across);
   const NumberStyle *style = document_get_style (self->document);
   double offset = pixels / self->view.scale, target;
 
-  if (fabs (pixels) >= (main_axis ? FIRST_PIXELS : SECOND_PIXELS))
-    drag->engaged[k] = TRUE;
-  if (!drag->engaged[k] || fabs (pixels) < FIRST_PIXELS)
-    return (double) NAN;
-  if (snapping && canvas_snap_find (drag->targets[k], from + offset, self->view.scale, &target)) {
-    offset = target - from;
-    drag->guides[drag->n_guides++] = (PainterGuide){move->axis, target};
-    return canvas_snap_round (drag->start[k] + move->gain * offset, 0);
+  if (lead->field == FIELD_FITTING_STATION) {
+    drag->engaged[axis] = TRUE;
+    return wanted_station (self, dx, dy, snapping);
   }
-  return canvas_snap_round (drag->start[k] + move->gain * offset,
+  if (!main_axis && (hold & CANVAS_HOLD_STRAIGHT) != 0) {
+    drag->engaged[axis] = FALSE;
+    return (double) NAN;
+  }
+  if (fabs (pixels) >= (main_axis ? FIRST_PIXELS : SECOND_PIXELS))
+    drag->engaged[axis] = TRUE;
+  if (!drag->engaged[axis] || fabs (pixels) < FIRST_PIXELS)
+    return (double) NAN;
+  if (snapping && canvas_snap_find (drag->targets[axis], from + offset, self->view.scale, &target)) {
+    offset = target - from;
+    drag->guides[drag->n_guides++] = (PainterGuide){axis, target};
+    return canvas_snap_round (lead->start + lead->gain * offset, 0);
+  }
+  return canvas_snap_round (lead->start + lead->gain * offset,
                             snapping ? canvas_snap_grid (style, self->view.scale) : 0);
 }
 
 void
-canvas_drag_to (Canvas *self, double dx, double dy, gboolean snapping)
+canvas_drag_to (Canvas *self, double dx, double dy, CanvasHold hold)
 {
   CanvasDrag *drag = &self->drag;
-  double values[2] = {drag->last[0], drag->last[1]};
-  Problem problem = {.code = PROBLEM_NONE};
-  g_autoptr (Design) design = NULL;
-  g_autofree char *label = NULL;
-  FieldId fields[2];
-  unsigned n = 0;
+  double wanted[N_SCENE_AXES] = {(double) NAN, (double) NAN};
 
   if (!canvas_dragging (self))
     return;
   drag->n_guides = 0;
-  for (unsigned k = 0; k < n_moves (&drag->handle); k++)
-    go_towards (drag, values, k, wanted_value (self, k, dx, dy, snapping),
-                canvas_snap_grid (document_get_style (self->document), self->view.scale), &problem);
-  if (problem.code != PROBLEM_NONE)
-    drag->n_guides = 0;
-  design = design_at (drag, values, NULL);
+  for (SceneAxis axis = 0; axis < N_SCENE_AXES; axis++)
+    if (canvas_moves_lead (drag->moves, axis) != NULL)
+      wanted[axis] = wanted_value (self, axis, dx, dy, hold);
+  go (self, wanted, canvas_snap_grid (document_get_style (self->document), self->view.scale),
+      self->press_x + dx, self->press_y + dy);
+}
+
+gboolean
+canvas_drag_set (Canvas *self, SceneAxis axis, double value, Problem *problem)
+{
+  CanvasDrag *drag = &self->drag;
+  double values[N_SCENE_AXES];
+  g_autoptr (Design) design = NULL;
+  g_autofree char *label = NULL;
+
+  if (!canvas_dragging (self) || canvas_moves_lead (drag->moves, axis) == NULL)
+    return FALSE;
+  memcpy (values, drag->at, sizeof values);
+  values[axis] = value;
+  design = canvas_moves_apply (drag->moves, drag->base, values, problem);
   if (design == NULL)
-    return;
-  memcpy (drag->last, values, sizeof values);
-  label = move_label (drag->base, design_find (drag->base, drag->key));
+    return FALSE;
+  memcpy (drag->at, values, sizeof values);
+  drag->n_guides = 0;
+  label = canvas_moves_label (drag->base, drag->moves);
   document_apply (self->document, design, label);
-  if (!canvas_dragging (self))
-    return;
-  for (unsigned k = 0; k < n_moves (&drag->handle); k++)
-    if (drag->engaged[k])
-      fields[n++] = drag->handle.moves[k].field;
-  say (self, drag->key, fields, n, &problem, self->press_x + dx, self->press_y + dy);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  return TRUE;
 }
 
 void
@@ -243,88 +234,4 @@ canvas_drag_cancel (Canvas *self)
     return;
   document_cancel (self->document);
   canvas_drag_drop (self);
-}
-
-/* Nudging. */
-
-/* The first handle of the selected part that moves along an axis, and which of its moves. */
-static const SceneHandle *
-handle_along (Canvas *self, SceneAxis axis, unsigned *ret_move)
-{
-  const int part = canvas_selected (self);
-
-  for (unsigned i = 0; part >= 0 && i < scene_n_handles (self->scene, part); i++) {
-    const SceneHandle *handle = scene_handle (self->scene, part, i);
-
-    for (unsigned k = 0; k < n_moves (handle); k++)
-      if (handle->moves[k].axis == axis) {
-        *ret_move = k;
-        return handle;
-      }
-  }
-  return NULL;
-}
-
-gboolean
-canvas_can_nudge (Canvas *self)
-{
-  const int part = canvas_selected (self);
-
-  return part >= 0 && self->scene != NULL && scene_n_handles (self->scene, part) > 0;
-}
-
-void
-canvas_nudge_end (Canvas *self)
-{
-  if (self->nudge_source == 0)
-    return;
-  g_clear_handle_id (&self->nudge_source, g_source_remove);
-  document_end (self->document);
-  if (self->note != NULL)
-    canvas_hide_note (self);
-  canvas_view_follow (self);
-}
-
-static gboolean
-on_nudge_over (gpointer data)
-{
-  canvas_nudge_end (DOWNCOMER_CANVAS (data));
-  return G_SOURCE_REMOVE;
-}
-
-gboolean
-canvas_nudge (Canvas *self, SceneAxis axis, int direction, gboolean far)
-{
-  Design *design = document_get_design (self->document);
-  unsigned k;
-  const SceneHandle *handle = handle_along (self, axis, &k);
-  const Part *part;
-  Problem problem = {.code = PROBLEM_NONE};
-  g_autoptr (Design) moved = NULL;
-  g_autofree char *label = NULL, *key = NULL;
-  double value, x, y;
-  FieldId field;
-
-  if (handle == NULL || canvas_dragging (self))
-    return FALSE;
-  part = design_part (design, (unsigned) handle->part);
-  key = g_strdup (part_key (part));
-  label = move_label (design, part);
-  field = handle->moves[k].field;
-  value = canvas_snap_step (design_number (design, part, field), document_get_style (self->document),
-                            handle->moves[k].gain < 0 ? -direction : direction, far);
-  if (self->nudge_source == 0)
-    document_begin (self->document, label);
-  g_clear_handle_id (&self->nudge_source, g_source_remove);
-  self->nudge_source = g_timeout_add (NUDGE_MS, on_nudge_over, self);
-  moved = design_with_number (design, key, field, value, &problem);
-  if (moved != NULL)
-    document_apply (self->document, moved, label);
-  handle = handle_along (self, axis, &k); /* of the scene as it is now */
-  if (handle != NULL) {
-    x = view_x (&self->view, handle->x);
-    y = view_y (&self->view, handle->z);
-    say (self, key, &field, 1, &problem, x, y);
-  }
-  return TRUE;
 }

@@ -26,8 +26,12 @@ canvas_move_focus (GtkWidget *widget, GtkDirectionType direction)
 {
   Canvas *self = DOWNCOMER_CANVAS (widget);
   const int step = direction == GTK_DIR_TAB_FORWARD ? 1 : -1;
+  GtkWidget *child = gtk_widget_get_focus_child (widget);
   CanvasPart *from = focused (self), *to = NULL;
 
+  /* Within the entries of a handle Tab goes round. */
+  if (child != NULL && child == self->entry)
+    return gtk_widget_child_focus (child, direction) || canvas_entry_finish (self);
   if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
     return FALSE;
   if (self->selection == NULL)
@@ -75,6 +79,10 @@ arrow (Canvas *self, SceneAxis axis, int direction, gboolean far)
 static gboolean
 escape (Canvas *self)
 {
+  if (canvas_measuring (self)) {
+    canvas_measure_end (self);
+    return TRUE;
+  }
   if (canvas_dragging (self)) {
     canvas_drag_cancel (self);
     canvas_update_cursor (self);
@@ -119,11 +127,60 @@ is_arrow (guint keyval, SceneAxis *ret_axis, int *ret_direction)
   return FALSE;
 }
 
+/* A digit or sign that begins a number, meant for the handle in hand: where none is, zero and signs zoom. */
+static gboolean
+begins_number (Canvas *self, guint keyval, char ret_text[8])
+{
+  const gunichar c = gdk_keyval_to_unicode (keyval);
+  const gboolean in_hand = canvas_dragging (self) || self->held_key != NULL;
+
+  if (!(g_unichar_isdigit (c) && (in_hand || c != '0')) &&
+      !(canvas_dragging (self) && (c == '-' || c == '.' || c == ',')))
+    return FALSE;
+  ret_text[g_unichar_to_utf8 (c, ret_text)] = '\0';
+  return canvas_dragging (self) || canvas_can_nudge (self);
+}
+
+/* Letters that add to the run in work, and remove or measure. */
+static gboolean
+letter (Canvas *self, guint keyval)
+{
+  switch (gdk_keyval_to_lower (keyval)) {
+  case GDK_KEY_v:
+    return canvas_insert (self, "valve"), TRUE;
+  case GDK_KEY_u:
+    return canvas_insert (self, "union"), TRUE;
+  case GDK_KEY_c:
+    return canvas_insert (self, "check-valve"), TRUE;
+  case GDK_KEY_b:
+    return canvas_insert (self, "bulkhead"), TRUE;
+  case GDK_KEY_t:
+    return canvas_insert_tee (self), TRUE;
+  case GDK_KEY_k:
+    return canvas_insert_corner (self), TRUE;
+  case GDK_KEY_m:
+    return canvas_measure_begin (self), TRUE;
+  default:
+    return FALSE;
+  }
+}
+
 /* Keys without a modifier but Shift. */
 static gboolean
 plain_key (Canvas *self, guint keyval)
 {
+  char number[8];
+
+  if (begins_number (self, keyval, number))
+    return canvas_entry_open (self, number);
   switch (keyval) {
+  case GDK_KEY_Delete:
+  case GDK_KEY_KP_Delete:
+  case GDK_KEY_BackSpace:
+    return canvas_delete (self);
+  case GDK_KEY_Menu:
+    canvas_menu_popup_at_part (self);
+    return TRUE;
   case GDK_KEY_Escape:
     return escape (self);
   case GDK_KEY_Return:
@@ -151,7 +208,7 @@ plain_key (Canvas *self, guint keyval)
     canvas_fit (self);
     return TRUE;
   default:
-    return FALSE;
+    return letter (self, keyval);
   }
 }
 
@@ -161,14 +218,23 @@ on_key (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
   SceneAxis axis;
   int direction;
 
-  if (self->selection == NULL)
+  if (self->selection == NULL || canvas_entry_is_open (self))
     return FALSE;
+  canvas_untell (self);
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) == 0 &&
       is_arrow (keyval, &axis, &direction))
     return arrow (self, axis, direction, (state & GDK_SHIFT_MASK) != 0);
   /* Any other key ends the undo step of a row of nudges, also the Control of Control+Z before its Z. */
   if (keyval != GDK_KEY_Shift_L && keyval != GDK_KEY_Shift_R)
     canvas_nudge_end (self);
+  if (keyval == GDK_KEY_F10 && (state & GDK_SHIFT_MASK) != 0) {
+    canvas_menu_popup_at_part (self);
+    return TRUE;
+  }
+  if ((state & GDK_CONTROL_MASK) != 0 && gdk_keyval_to_lower (keyval) == GDK_KEY_a) {
+    canvas_choose_all (self);
+    return TRUE;
+  }
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
     return FALSE;
   return plain_key (self, keyval);
@@ -184,7 +250,9 @@ on_key_released (GtkEventControllerKey *controller, guint keyval, guint keycode,
   if ((keyval != GDK_KEY_space && keyval != GDK_KEY_KP_Space) || !self->space_down)
     return;
   self->space_down = FALSE;
-  if (!self->space_used && part != NULL)
+  if (!self->space_used && part != NULL && (state & GDK_SHIFT_MASK) != 0)
+    selection_toggle (self->selection, canvas_part_get_key (part));
+  else if (!self->space_used && part != NULL)
     selection_set_key (self->selection, canvas_part_get_key (part));
   canvas_update_cursor (self);
 }

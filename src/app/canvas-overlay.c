@@ -79,6 +79,22 @@ snapshot_guides (Canvas *self, GtkSnapshot *snapshot)
   }
 }
 
+/* Further chosen parts: outlined, without handles. */
+static void
+snapshot_others (Canvas *self, GtkSnapshot *snapshot)
+{
+  const Design *design = document_get_design (self->document);
+
+  for (guint i = 1; i < selection_count (self->selection); i++) {
+    const int part = design_index (design, selection_get_keys (self->selection)[i]);
+    const PainterOverlay overlay = {.selected = part, .bare = true, .hovered = -1, .dragged = -1};
+    graphene_rect_t bounds;
+
+    if (bounds_of (self, part, &bounds))
+      append (self, snapshot, &bounds, &overlay);
+  }
+}
+
 /* The mark of a finding on the drawing, in the base view; NULL where its layer is hidden or there was no room. */
 static const LayoutMark *
 mark_of (Canvas *self, const Finding *finding)
@@ -152,6 +168,9 @@ canvas_snapshot_overlay (Canvas *self, GtkSnapshot *snapshot)
 
     append (self, snapshot, &bounds, &overlay);
   }
+  snapshot_others (self, snapshot);
   snapshot_selection (self, snapshot);
+  canvas_band_snapshot (self, snapshot);
+  canvas_measure_snapshot (self, snapshot);
   snapshot_finding (self, snapshot);
 }

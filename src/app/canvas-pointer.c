@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* Mouse, touch and wheel. One drag gesture serves all buttons: what a press becomes is decided when it moves. */
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "app/canvas-private.h"
+#include "design/edit.h"
 
 #define SAME_PLACE  4.0
 #define WHEEL_ZOOM  1.2
@@ -37,6 +39,8 @@ canvas_update_cursor (Canvas *self)
 
   if (self->activity == CANVAS_PANNING)
     name = "grabbing";
+  else if (canvas_measuring (self) || self->activity == CANVAS_BANDING)
+    name = "crosshair";
   else if (self->activity == CANVAS_DRAGGING)
     name = handle_cursor (&self->drag.handle);
   else if (self->space_down)
@@ -60,6 +64,16 @@ update_hover (Canvas *self)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+/* Control or Alt leaves snapping off, Shift keeps to one axis. */
+static CanvasHold
+hold_of (GtkEventController *controller)
+{
+  const GdkModifierType state = gtk_event_controller_get_current_event_state (controller);
+
+  return ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 ? CANVAS_HOLD_FREE : 0) |
+         ((state & GDK_SHIFT_MASK) != 0 ? CANVAS_HOLD_STRAIGHT : 0);
+}
+
 static void
 on_motion (GtkEventControllerMotion *controller, double x, double y, Canvas *self)
 {
@@ -69,8 +83,11 @@ on_motion (GtkEventControllerMotion *controller, double x, double y, Canvas *sel
   self->pointer_x = x;
   self->pointer_y = y;
   self->pointer_inside = TRUE;
-  if (self->document != NULL)
-    update_hover (self);
+  if (self->document == NULL)
+    return;
+  if (canvas_measuring (self))
+    canvas_measure_move (self, x, y, hold_of (GTK_EVENT_CONTROLLER (controller)));
+  update_hover (self);
 }
 
 static void
@@ -92,12 +109,36 @@ clicked_part (Canvas *self, double x, double y)
   return scene_pick (self->scene, &self->view, x, y, PICK_TOLERANCE, again ? canvas_selected (self) : -1);
 }
 
+/* Twice on a run that is chosen adds a corner there; on anything else it goes to the values. */
 static void
-click (Canvas *self, double x, double y)
+click_twice (Canvas *self)
+{
+  const Part *part = canvas_part_of (self, canvas_selected (self));
+
+  if (part == NULL)
+    return;
+  if (part_kind (part) == PART_DRAIN || part_kind (part) == PART_RETURN)
+    canvas_insert_corner (self);
+  else
+    canvas_edit (self, part_key (part));
+}
+
+static void
+click (Canvas *self, double x, double y, CanvasHold hold)
 {
   const Part *part = canvas_part_of (self, clicked_part (self, x, y));
   CanvasPart *child = canvas_child (self, part != NULL ? part_key (part) : NULL);
 
+  if (self->press_twice) {
+    click_twice (self);
+    return;
+  }
+  if ((hold & CANVAS_HOLD_STRAIGHT) != 0) {
+    part = canvas_part_of (self, scene_pick (self->scene, &self->view, x, y, PICK_TOLERANCE, -1));
+    if (part != NULL)
+      selection_toggle (self->selection, part_key (part));
+    return;
+  }
   self->click_x = x;
   self->click_y = y;
   selection_set_key (self->selection, part != NULL ? part_key (part) : NULL);
@@ -115,6 +156,9 @@ on_press (GtkGestureDrag *gesture, double x, double y, Canvas *self)
     return;
   }
   canvas_nudge_end (self);
+  canvas_untell (self);
+  if (!canvas_entry_finish (self))
+    canvas_entry_cancel (self);
   self->by_touch = device != NULL && gdk_device_get_source (device) == GDK_SOURCE_TOUCHSCREEN;
   self->activity = CANVAS_PRESSED;
   self->press_x = self->pan_x = x;
@@ -126,48 +170,113 @@ on_press (GtkGestureDrag *gesture, double x, double y, Canvas *self)
     gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
   } else if (!canvas_handle_at (self, x, y, &self->press_part, &self->press_handle)) {
     self->press_part = -1;
+  } else {
+    canvas_hold (self, part_key (canvas_part_of (self, self->press_part)), self->press_handle);
   }
   update_hover (self);
 }
 
-/* The thing in hand: a handle, or a selected device, pump or outlet by its body; -1 where the drawing itself is. */
+/* The handle of the running level where the water line of the chosen chamber is under the press. */
+static gboolean
+grabs_level (Canvas *self, int part, unsigned *ret_number)
+{
+  for (unsigned i = 0; i < scene_n_handles (self->scene, part); i++) {
+    const SceneHandle *handle = scene_handle (self->scene, part, i);
+
+    if (handle->moves[0].field == FIELD_CHAMBER_LEVEL &&
+        fabs (view_y (&self->view, handle->z) - self->press_y) <= HANDLE_REACH) {
+      *ret_number = i;
+      return TRUE;
+    }
+  }
+  return FALSE;
+}
+
+/* The thing in hand: a handle, or a chosen part by its body; -1 where the drawing itself is. */
 static int
 grabbed (Canvas *self, unsigned *ret_number)
 {
-  const unsigned by_body = 1u << PART_DEVICE | 1u << PART_PUMP | 1u << PART_OUTLET | 1u << PART_TEE;
-  const int selected = canvas_selected (self);
-  const Part *part = canvas_part_of (self, selected);
+  const int picked = canvas_pick (self, self->press_x, self->press_y);
+  const Part *part = canvas_part_of (self, picked);
 
   *ret_number = self->press_handle;
   if (self->press_part >= 0)
     return self->press_part;
-  *ret_number = 0;
-  if (part != NULL && (by_body & 1u << part_kind (part)) != 0 &&
-      canvas_pick (self, self->press_x, self->press_y) == selected)
-    return selected;
+  if (part == NULL || !selection_contains (self->selection, part_key (part)))
+    return -1;
+  if (part_kind (part) == PART_CHAMBER)
+    return grabs_level (self, picked, ret_number) ? picked : -1;
+  /* The body of a run is its pieces: a drag bends them. */
+  if (part_kind (part) == PART_DRAIN)
+    return -1;
+  for (unsigned i = 0; i < scene_n_handles (self->scene, picked); i++)
+    if (scene_handle (self->scene, picked, i)->body) {
+      *ret_number = i;
+      return picked;
+    }
   return -1;
+}
+
+/* A chosen run pulled by its body gets a corner there, in the same step of the history. */
+static gboolean
+begin_bend (Canvas *self)
+{
+  Design *design = document_get_design (self->document);
+  const Part *run = canvas_part_of (self, canvas_pick (self, self->press_x, self->press_y));
+  char key[MAX_KEY_BYTES + 1];
+  g_autoptr (Design) bent = NULL;
+  double station;
+
+  if (run == NULL || (part_kind (run) != PART_DRAIN && part_kind (run) != PART_RETURN) ||
+      g_strcmp0 (part_key (run), selection_get_key (self->selection)) != 0 ||
+      !canvas_station_at (self, design, run, self->press_x, self->press_y, &station, NULL))
+    return FALSE;
+  bent = edit_add_corner (design, part_key (run), station, key, NULL);
+  if (bent == NULL)
+    return FALSE;
+  document_begin (self->document, _ ("Add corner"));
+  document_apply (self->document, bent, _ ("Add corner"));
+  if (canvas_drag_begin (self, design_index (document_get_design (self->document), key), 0))
+    return TRUE;
+  document_cancel (self->document);
+  return FALSE;
+}
+
+/* What a press becomes now that it moves. */
+static CanvasActivity
+begin_activity (Canvas *self, CanvasHold hold)
+{
+  unsigned number;
+  const int part = grabbed (self, &number);
+
+  if (part < 0 && (hold & CANVAS_HOLD_STRAIGHT) != 0)
+    return CANVAS_BANDING;
+  if ((part >= 0 && canvas_drag_begin (self, part, number)) || (part < 0 && begin_bend (self)))
+    return CANVAS_DRAGGING;
+  return CANVAS_PANNING;
 }
 
 static void
 on_drag (GtkGestureDrag *gesture, double dx, double dy, Canvas *self)
 {
-  const GdkModifierType state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
+  const CanvasHold hold = hold_of (GTK_EVENT_CONTROLLER (gesture));
 
+  if (self->activity != CANVAS_PANNING && (canvas_measuring (self) || canvas_entry_is_open (self)))
+    return;
   if (self->activity == CANVAS_PRESSED) {
-    unsigned number;
-    const int part = grabbed (self, &number);
-
     if (!gtk_drag_check_threshold (GTK_WIDGET (self), 0, 0, (int) dx, (int) dy))
       return;
     gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
-    self->activity = part >= 0 && canvas_drag_begin (self, part, number) ? CANVAS_DRAGGING : CANVAS_PANNING;
+    self->activity = begin_activity (self, hold);
     /* A corner in hand is what the person works on, not its run. */
-    if (self->activity == CANVAS_DRAGGING)
+    if (self->activity == CANVAS_DRAGGING && !selection_contains (self->selection, self->drag.key))
       selection_set_key (self->selection, self->drag.key);
     update_hover (self);
   }
-  if (self->activity == CANVAS_DRAGGING) {
-    canvas_drag_to (self, dx, dy, (state & GDK_SHIFT_MASK) == 0);
+  if (self->activity == CANVAS_BANDING) {
+    canvas_band_to (self, dx, dy);
+  } else if (self->activity == CANVAS_DRAGGING) {
+    canvas_drag_to (self, dx, dy, hold);
   } else if (self->activity == CANVAS_PANNING) {
     canvas_pan (self, self->press_x + dx - self->pan_x, self->press_y + dy - self->pan_y);
     self->pan_x = self->press_x + dx;
@@ -179,14 +288,21 @@ static void
 on_release (GtkGestureDrag *gesture, double dx, double dy, Canvas *self)
 {
   const CanvasActivity was = self->activity;
+  const CanvasHold hold = hold_of (GTK_EVENT_CONTROLLER (gesture));
 
   self->activity = CANVAS_IDLE;
-  if (was == CANVAS_DRAGGING)
-    canvas_drag_end (self);
-  else if (was == CANVAS_PANNING)
+  if (was == CANVAS_PANNING)
     canvas_settle (self);
+  else if (canvas_entry_is_open (self))
+    return;
+  else if (was == CANVAS_DRAGGING)
+    canvas_drag_end (self);
+  else if (was == CANVAS_BANDING)
+    canvas_band_end (self);
+  else if (was == CANVAS_PRESSED && canvas_measuring (self))
+    canvas_measure_click (self, self->press_x, self->press_y, hold);
   else if (was == CANVAS_PRESSED)
-    click (self, self->press_x, self->press_y);
+    click (self, self->press_x, self->press_y, hold);
   if (self->document != NULL)
     update_hover (self);
 }
@@ -197,6 +313,8 @@ on_cancel (GtkGesture *gesture, GdkEventSequence *sequence, Canvas *self)
   self->activity = CANVAS_IDLE;
   if (self->document == NULL)
     return;
+  if (canvas_entry_is_open (self))
+    canvas_entry_cancel (self);
   canvas_drag_cancel (self);
   canvas_settle (self);
   update_hover (self);
@@ -246,6 +364,42 @@ on_scroll (GtkEventControllerScroll *controller, double dx, double dy, Canvas *s
   return TRUE;
 }
 
+static void
+on_pressed (GtkGestureClick *gesture, int n_press, double x, double y, Canvas *self)
+{
+  self->press_twice = n_press % 2 == 0;
+}
+
+/* The secondary button: on what is under it, unless that is among the chosen parts. */
+static void
+on_menu (GtkGestureClick *gesture, int n_press, double x, double y, Canvas *self)
+{
+  const Part *part;
+
+  if (self->document == NULL)
+    return;
+  canvas_measure_end (self);
+  part = canvas_part_of (self, canvas_pick (self, x, y));
+  if (part == NULL)
+    selection_set_key (self->selection, NULL);
+  else if (!selection_contains (self->selection, part_key (part)))
+    selection_set_key (self->selection, part_key (part));
+  gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
+  canvas_menu_popup (self, x, y);
+}
+
+static void
+add_clicks (Canvas *self)
+{
+  GtkGesture *twice = gtk_gesture_click_new (), *menu = gtk_gesture_click_new ();
+
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu), GDK_BUTTON_SECONDARY);
+  g_signal_connect (menu, "pressed", G_CALLBACK (on_menu), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (menu));
+  g_signal_connect (twice, "pressed", G_CALLBACK (on_pressed), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (twice));
+}
+
 void
 canvas_add_pointer (Canvas *self)
 {
@@ -270,5 +424,6 @@ canvas_add_pointer (Canvas *self)
   g_signal_connect (pinch, "scale-changed", G_CALLBACK (on_pinch), self);
   gtk_widget_add_controller (widget, GTK_EVENT_CONTROLLER (pinch));
   gtk_gesture_group (drag, pinch);
+  add_clicks (self);
   self->drag_gesture = drag;
 }

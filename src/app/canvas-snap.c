@@ -12,12 +12,15 @@ static const unsigned with_edges = 1u << PART_STAND | 1u << PART_TANK | 1u << PA
                                    1u << PART_SUMP | 1u << PART_BAFFLE | 1u << PART_DEVICE | 1u << PART_PUMP |
                                    1u << PART_RESERVOIR;
 
-/* True when a part goes where another one goes: its own, and on a stand the tanks. */
+/* True when a part goes where one of the moved parts goes: its owner, and on a stand the tanks. */
 static gboolean
-moves_with (const Design *design, const Part *part, const Part *dragged)
+moves_with (const Design *design, const Part *part, const GArray *moves)
 {
+  const Part *stand = design_nth (design, PART_STAND, 0);
+
   for (const Part *each = part; each != NULL; each = design_owner (design, each))
-    if (each == dragged || (part_kind (dragged) == PART_STAND && part_kind (each) == PART_TANK))
+    if (canvas_moves_has (moves, part_key (each)) ||
+        (part_kind (each) == PART_TANK && stand != NULL && canvas_moves_has (moves, part_key (stand))))
       return TRUE;
   return FALSE;
 }
@@ -30,16 +33,15 @@ add (GArray *targets, double coordinate)
 }
 
 GArray *
-canvas_snap_targets (const Scene *scene, const Design *design, int part, SceneAxis axis)
+canvas_snap_targets (const Scene *scene, const Design *design, const GArray *moves, SceneAxis axis)
 {
   GArray *targets = g_array_new (FALSE, FALSE, sizeof (double));
-  const Part *dragged = design_part (design, (unsigned) part);
 
   for (int i = 0; i < (int) design_n_parts (design); i++) {
     const Part *other = design_part (design, (unsigned) i);
     SceneBox box;
 
-    if (moves_with (design, other, dragged))
+    if (moves_with (design, other, moves))
       continue;
     for (unsigned n = 0; n < scene_n_handles (scene, i); n++) {
       const SceneHandle *handle = scene_handle (scene, i, n);
@@ -51,6 +53,7 @@ canvas_snap_targets (const Scene *scene, const Design *design, int part, SceneAx
     if ((with_edges & 1u << part_kind (other)) == 0 || !scene_part_bounds (scene, i, &box))
       continue;
     add (targets, axis == AXIS_X ? box.x0 : box.z0);
+    add (targets, axis == AXIS_X ? (box.x0 + box.x1) / 2 : (box.z0 + box.z1) / 2);
     add (targets, axis == AXIS_X ? box.x1 : box.z1);
   }
   return targets;

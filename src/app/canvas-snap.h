@@ -4,11 +4,12 @@
 
 #include <glib.h>
 
-#include "drawing/scene.h"
+#include "app/canvas-moves.h"
 
-/* Coordinates along an axis that a part may be brought in line with: those of parts that do not move along with it.
+/* Coordinates along an axis that a part may be brought in line with: edges, middles and handles of parts that the moves
+ * (GArray of CanvasMove) do not take along.
  * Array of double; free with g_array_unref. */
-GArray *canvas_snap_targets (const Scene *scene, const Design *design, int part, SceneAxis axis);
+GArray *canvas_snap_targets (const Scene *scene, const Design *design, const GArray *moves, SceneAxis axis);
 
 /* The nearest target within 6 logical pixels of a coordinate at a scale (pixels a metre). FALSE, and nothing written,
  * where there is none. */

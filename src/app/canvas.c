@@ -132,6 +132,8 @@ canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
        part = canvas_next_child (self, part, 1))
     gtk_widget_snapshot_child (widget, GTK_WIDGET (part), snapshot);
   gtk_widget_snapshot_child (widget, self->note, snapshot);
+  if (self->entry != NULL)
+    gtk_widget_snapshot_child (widget, self->entry, snapshot);
 }
 
 /* The note beside the pointer. */
@@ -139,6 +141,7 @@ canvas_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 void
 canvas_show_note (Canvas *self, double x, double y, const char *markup)
 {
+  g_clear_handle_id (&self->tell_source, g_source_remove);
   self->note_x = x;
   self->note_y = y;
   gtk_label_set_markup (GTK_LABEL (self->note), markup);
@@ -152,27 +155,27 @@ canvas_hide_note (Canvas *self)
   gtk_widget_set_visible (self->note, FALSE);
 }
 
-/* Right above the place, or on the other side where there is no room. */
+/* Right above a place, or on the other side where there is no room. */
 static void
-place_note (Canvas *self, int width, int height)
+place_beside (GtkWidget *child, double x, double y, int width, int height)
 {
   int w, h;
   graphene_point_t at;
-  double x = self->note_x + NOTE_OFFSET, y = self->note_y - NOTE_OFFSET;
+  double left = x + NOTE_OFFSET, top;
 
-  if (!gtk_widget_should_layout (self->note))
+  if (child == NULL || !gtk_widget_should_layout (child))
     return;
-  gtk_widget_measure (self->note, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &w, NULL, NULL);
+  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &w, NULL, NULL);
   w = MIN (w, width);
-  gtk_widget_measure (self->note, GTK_ORIENTATION_VERTICAL, w, NULL, &h, NULL, NULL);
-  if (x + w > width)
-    x = self->note_x - NOTE_OFFSET - w;
-  y -= h;
-  if (y < 0)
-    y = self->note_y + NOTE_OFFSET;
-  graphene_point_init (&at, (float) CLAMP (x, 0, MAX (0, width - w)),
-                       (float) CLAMP (y, 0, MAX (0, height - h)));
-  gtk_widget_allocate (self->note, w, h, -1, gsk_transform_translate (NULL, &at));
+  gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, w, NULL, &h, NULL, NULL);
+  if (left + w > width)
+    left = x - NOTE_OFFSET - w;
+  top = y - NOTE_OFFSET - h;
+  if (top < 0)
+    top = y + NOTE_OFFSET;
+  graphene_point_init (&at, (float) CLAMP (left, 0, MAX (0, width - w)),
+                       (float) CLAMP (top, 0, MAX (0, height - h)));
+  gtk_widget_allocate (child, w, h, -1, gsk_transform_translate (NULL, &at));
 }
 
 static void
@@ -190,7 +193,10 @@ canvas_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 
   canvas_view_resized (self, width, height);
   canvas_place_children (self);
-  place_note (self, width, height);
+  place_beside (self->note, self->note_x, self->note_y, width, height);
+  place_beside (self->entry, self->entry_x, self->entry_y, width, height);
+  if (self->menu != NULL)
+    gtk_popover_present (GTK_POPOVER (self->menu));
 }
 
 static gboolean
@@ -202,12 +208,15 @@ canvas_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyboard, GtkToo
   int index;
   graphene_rect_t box;
 
-  if (self->document == NULL || self->activity != CANVAS_IDLE)
+  if (self->document == NULL || self->activity != CANVAS_IDLE || canvas_measuring (self) ||
+      canvas_entry_is_open (self) || (self->menu != NULL && gtk_widget_get_visible (self->menu)))
     return FALSE;
   if (keyboard) {
     GtkWidget *focus = gtk_widget_get_focus_child (widget);
 
-    index = focus != NULL ? canvas_part_get_index (DOWNCOMER_CANVAS_PART (focus)) : -1;
+    index = focus != NULL && DOWNCOMER_IS_CANVAS_PART (focus)
+                ? canvas_part_get_index (DOWNCOMER_CANVAS_PART (focus))
+                : -1;
   } else {
     index = canvas_pick (self, x, y);
   }
@@ -230,8 +239,11 @@ on_document_changed (Canvas *self)
 {
   const SceneOptions options = {.kind = SCENE_SYSTEM, .style = document_get_style (self->document)};
 
-  if (canvas_dragging (self) && !document_in_gesture (self->document))
+  if (canvas_dragging (self) && !document_in_gesture (self->document)) {
     canvas_drag_drop (self);
+    canvas_entry_cancel (self);
+  }
+  canvas_choose_left (self);
   g_clear_pointer (&self->scene, scene_free);
   self->scene = scene_build (document_get_design (self->document), document_get_catalogue (self->document),
                              document_get_evaluation (self->document), &options);
@@ -244,6 +256,8 @@ static void
 on_selection_changed (Canvas *self)
 {
   self->picked_x = self->picked_y = (double) NAN; /* handles take precedence where they are shown */
+  if (g_strcmp0 (self->held_key, selection_get_key (self->selection)) != 0)
+    canvas_hold (self, NULL, 0);
   canvas_sync_selected (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
@@ -272,6 +286,7 @@ canvas_set_model (Canvas *canvas, Document *document, Selection *selection, Them
   canvas->theme = g_object_ref (theme);
   g_signal_connect_swapped (document, "changed", G_CALLBACK (on_document_changed), canvas);
   g_signal_connect_swapped (selection, "notify::key", G_CALLBACK (on_selection_changed), canvas);
+  g_signal_connect_swapped (selection, "notify::others", G_CALLBACK (on_selection_changed), canvas);
   g_signal_connect_swapped (selection, "notify::finding", G_CALLBACK (on_finding_changed), canvas);
   g_signal_connect_swapped (theme, "changed", G_CALLBACK (gtk_widget_queue_draw), canvas);
   on_document_changed (canvas);
@@ -285,6 +300,7 @@ canvas_dispose (GObject *object)
 
   canvas_stop_pulse (self);
   g_clear_handle_id (&self->settle_source, g_source_remove);
+  canvas_untell (self);
   if (self->document != NULL) {
     canvas_nudge_end (self);
     canvas_drag_cancel (self);
@@ -295,7 +311,7 @@ canvas_dispose (GObject *object)
   g_hash_table_remove_all (self->parts);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
-  self->note = NULL;
+  self->note = self->entry = self->menu = NULL;
   g_clear_pointer (&self->base, gsk_render_node_unref);
   g_clear_object (&self->document);
   g_clear_object (&self->selection);
@@ -310,6 +326,7 @@ canvas_finalize (GObject *object)
 
   g_hash_table_unref (self->parts);
   g_array_unref (self->marks);
+  g_free (self->held_key);
   scene_free (self->scene);
   text_engine_free (self->engine);
   G_OBJECT_CLASS (canvas_parent_class)->finalize (object);
@@ -328,6 +345,7 @@ canvas_class_init (CanvasClass *klass)
   widget_class->size_allocate = canvas_size_allocate;
   widget_class->query_tooltip = canvas_query_tooltip;
   widget_class->focus = canvas_move_focus;
+  canvas_install_actions (widget_class);
   gtk_widget_class_set_css_name (widget_class, "canvas");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_LIST);
   signals[SIGNAL_EDIT_PART] = g_signal_new ("edit-part", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0,

@@ -4,13 +4,14 @@
 struct _Selection {
   GObject parent_instance;
 
-  char *key;
+  GPtrArray *keys; /* of char *, the one in work first, NULL at the end */
+  guint others;    /* changes of those behind the first */
   int finding;
 };
 
 G_DEFINE_FINAL_TYPE (Selection, selection, G_TYPE_OBJECT)
 
-enum { PROP_0, PROP_KEY, PROP_FINDING, N_PROPS };
+enum { PROP_0, PROP_KEY, PROP_OTHERS, PROP_FINDING, N_PROPS };
 
 static GParamSpec *properties[N_PROPS];
 
@@ -19,7 +20,7 @@ selection_finalize (GObject *object)
 {
   Selection *self = DOWNCOMER_SELECTION (object);
 
-  g_free (self->key);
+  g_ptr_array_unref (self->keys);
   G_OBJECT_CLASS (selection_parent_class)->finalize (object);
 }
 
@@ -30,7 +31,10 @@ selection_get_property (GObject *object, guint id, GValue *value, GParamSpec *ps
 
   switch (id) {
   case PROP_KEY:
-    g_value_set_string (value, self->key);
+    g_value_set_string (value, selection_get_key (self));
+    break;
+  case PROP_OTHERS:
+    g_value_set_uint (value, self->others);
     break;
   case PROP_FINDING:
     g_value_set_int (value, self->finding);
@@ -59,6 +63,8 @@ selection_class_init (SelectionClass *klass)
   object_class->set_property = selection_set_property;
   properties[PROP_KEY] = g_param_spec_string (
       "key", NULL, NULL, NULL, G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
+  properties[PROP_OTHERS] =
+      g_param_spec_uint ("others", NULL, NULL, 0, G_MAXUINT, 0, G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
   properties[PROP_FINDING] =
       g_param_spec_int ("finding", NULL, NULL, -1, G_MAXINT, -1, G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
@@ -68,6 +74,8 @@ static void
 selection_init (Selection *self)
 {
   self->finding = -1;
+  self->keys = g_ptr_array_new_with_free_func (g_free);
+  g_ptr_array_add (self->keys, NULL);
 }
 
 Selection *
@@ -76,22 +84,41 @@ selection_new (void)
   return g_object_new (DOWNCOMER_TYPE_SELECTION, NULL);
 }
 
+/* Takes over an array of keys and tells what has changed. */
+static void
+take (Selection *self, GPtrArray *keys, int finding)
+{
+  GPtrArray *before = self->keys;
+  const gboolean several = keys->len > 2 || before->len > 2;
+  const char *was, *is;
+
+  g_ptr_array_add (keys, NULL);
+  self->keys = keys;
+  was = g_ptr_array_index (before, 0);
+  is = g_ptr_array_index (keys, 0);
+  if (g_strcmp0 (was, is) != 0)
+    g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_KEY]);
+  if (several || keys->len > 2) {
+    self->others++;
+    g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_OTHERS]);
+  }
+  g_ptr_array_unref (before);
+  if (finding != self->finding) {
+    self->finding = finding;
+    g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_FINDING]);
+  }
+}
+
 void
 selection_set_finding (Selection *selection, int finding, const char *key)
 {
+  GPtrArray *keys;
+
   g_return_if_fail (DOWNCOMER_IS_SELECTION (selection));
-
-  if (g_strcmp0 (key, selection->key) != 0) {
-    char *copy = g_strdup (key);
-
-    g_free (selection->key);
-    selection->key = copy;
-    g_object_notify_by_pspec (G_OBJECT (selection), properties[PROP_KEY]);
-  }
-  if (finding != selection->finding) {
-    selection->finding = finding;
-    g_object_notify_by_pspec (G_OBJECT (selection), properties[PROP_FINDING]);
-  }
+  keys = g_ptr_array_new_with_free_func (g_free);
+  if (key != NULL)
+    g_ptr_array_add (keys, g_strdup (key));
+  take (selection, keys, finding);
 }
 
 void
@@ -100,11 +127,64 @@ selection_set_key (Selection *selection, const char *key)
   selection_set_finding (selection, -1, key);
 }
 
+void
+selection_set_keys (Selection *selection, const char *const *keys)
+{
+  GPtrArray *copy;
+
+  g_return_if_fail (DOWNCOMER_IS_SELECTION (selection));
+  copy = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; keys[i] != NULL; i++)
+    g_ptr_array_add (copy, g_strdup (keys[i]));
+  take (selection, copy, -1);
+}
+
+void
+selection_toggle (Selection *selection, const char *key)
+{
+  GPtrArray *keys;
+  gboolean was;
+
+  g_return_if_fail (DOWNCOMER_IS_SELECTION (selection) && key != NULL);
+  keys = g_ptr_array_new_with_free_func (g_free);
+  was = selection_contains (selection, key);
+  if (!was)
+    g_ptr_array_add (keys, g_strdup (key));
+  for (guint i = 0; i + 1 < selection->keys->len; i++)
+    if (!g_str_equal (g_ptr_array_index (selection->keys, i), key))
+      g_ptr_array_add (keys, g_strdup (g_ptr_array_index (selection->keys, i)));
+  take (selection, keys, -1);
+}
+
+gboolean
+selection_contains (Selection *selection, const char *key)
+{
+  g_return_val_if_fail (DOWNCOMER_IS_SELECTION (selection), FALSE);
+  for (guint i = 0; key != NULL && i + 1 < selection->keys->len; i++)
+    if (g_str_equal (g_ptr_array_index (selection->keys, i), key))
+      return TRUE;
+  return FALSE;
+}
+
+guint
+selection_count (Selection *selection)
+{
+  g_return_val_if_fail (DOWNCOMER_IS_SELECTION (selection), 0);
+  return selection->keys->len - 1;
+}
+
+const char *const *
+selection_get_keys (Selection *selection)
+{
+  g_return_val_if_fail (DOWNCOMER_IS_SELECTION (selection), NULL);
+  return (const char *const *) selection->keys->pdata;
+}
+
 const char *
 selection_get_key (Selection *selection)
 {
   g_return_val_if_fail (DOWNCOMER_IS_SELECTION (selection), NULL);
-  return selection->key;
+  return g_ptr_array_index (selection->keys, 0);
 }
 
 int

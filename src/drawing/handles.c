@@ -5,9 +5,11 @@
 #include <math.h>
 
 static void
-add_handle (Builder *b, const Part *part, double x, double z, SceneMove first, const SceneMove *second)
+add_handle (Builder *b, const Part *part, double x, double z, SceneMove first, const SceneMove *second,
+            bool body)
 {
-  SceneHandle handle = {.part = part_index (b, part), .x = x, .z = z, .n_moves = 1, .moves = {first}};
+  SceneHandle handle = {
+      .part = part_index (b, part), .x = x, .z = z, .body = body, .n_moves = 1, .moves = {first}};
   if (second != NULL)
     handle.moves[handle.n_moves++] = *second;
   if (isfinite (x) && isfinite (z))
@@ -17,20 +19,36 @@ add_handle (Builder *b, const Part *part, double x, double z, SceneMove first, c
 static void
 along_x (Builder *b, const Part *part, FieldId field, double gain, double x, double z)
 {
-  add_handle (b, part, x, z, (SceneMove){field, AXIS_X, gain}, NULL);
+  add_handle (b, part, x, z, (SceneMove){field, AXIS_X, gain}, NULL, false);
 }
 
 static void
 along_z (Builder *b, const Part *part, FieldId field, double gain, double x, double z)
 {
-  add_handle (b, part, x, z, (SceneMove){field, AXIS_Z, gain}, NULL);
+  add_handle (b, part, x, z, (SceneMove){field, AXIS_Z, gain}, NULL, false);
 }
 
+/* The whole part along x and z. */
 static void
 along_both (Builder *b, const Part *part, FieldId x_field, FieldId z_field, double x, double z)
 {
   SceneMove second = {z_field, AXIS_Z, 1};
-  add_handle (b, part, x, z, (SceneMove){x_field, AXIS_X, 1}, &second);
+  add_handle (b, part, x, z, (SceneMove){x_field, AXIS_X, 1}, &second, true);
+}
+
+/* The whole part along x. */
+static void
+sideways (Builder *b, const Part *part, FieldId field, double x, double z)
+{
+  add_handle (b, part, x, z, (SceneMove){field, AXIS_X, 1}, NULL, true);
+}
+
+/* The left edge: the right one stays, so the place follows the length. */
+static void
+left_edge (Builder *b, const Part *part, FieldId length, FieldId place, double x, double z)
+{
+  SceneMove second = {place, AXIS_X, 1};
+  add_handle (b, part, x, z, (SceneMove){length, AXIS_X, -1}, &second, false);
 }
 
 /* Right and top edge of an upright box. A thing that is centred while its place is unknown grows to both sides, so that
@@ -42,13 +60,46 @@ edges (Builder *b, const Part *part, SceneBox box, FieldId length, FieldId heigh
   along_z (b, part, height, 1, (box.x0 + box.x1) / 2, box.z1);
 }
 
+/* A box that also moves along x, by its foot. */
+static void
+free_box (Builder *b, const Part *part, FieldId length, FieldId height, FieldId place, bool centred)
+{
+  SceneBox box = front_of (geometry_outside (b->design, part));
+  edges (b, part, box, length, height, centred && !part_is_given (part, place));
+  left_edge (b, part, length, place, box.x0, (box.z0 + box.z1) / 2);
+  sideways (b, part, place, (box.x0 + box.x1) / 2, box.z0);
+}
+
+static void
+stand_handles (Builder *b, const Part *stand)
+{
+  SceneBox in = front_of (geometry_inside (b->design, stand));
+  edges (b, stand, in, FIELD_STAND_LENGTH, FIELD_STAND_HEIGHT, false);
+  along_z (b, stand, FIELD_STAND_FLOOR, 1, (in.x0 + in.x1) / 2, in.z0);
+}
+
+static void
+tank_handles (Builder *b, const Part *tank)
+{
+  SceneBox out = front_of (geometry_outside (b->design, tank));
+  SceneBox in = front_of (geometry_inside (b->design, tank));
+  free_box (b, tank, FIELD_TANK_LENGTH, FIELD_TANK_HEIGHT, FIELD_TANK_X, true);
+  along_z (b, tank, FIELD_TANK_RIM, 1, out.x0 + 0.75 * (out.x1 - out.x0), in.z1);
+  along_z (b, tank, FIELD_TANK_SUBSTRATE, 1, out.x0 + 0.25 * (out.x1 - out.x0),
+           in.z0 + number_of (b, tank, FIELD_TANK_SUBSTRATE));
+}
+
 static void
 overflow_handles (Builder *b, const Part *overflow)
 {
   SceneBox in = front_of (geometry_inside (b->design, overflow));
-  double middle = (in.x0 + in.x1) / 2;
+  double middle = (in.x0 + in.x1) / 2, half_way = (in.z0 + in.z1) / 2;
+  bool centred = !part_is_given (overflow, FIELD_OVERFLOW_X);
   along_z (b, overflow, FIELD_OVERFLOW_CREST, 1, middle, geometry_crest (b->design, overflow));
   along_z (b, overflow, FIELD_OVERFLOW_BOX_DEPTH, -1, middle, in.z0);
+  along_x (b, overflow, FIELD_OVERFLOW_BOX_LENGTH, centred ? 2 : 1, in.x1, half_way);
+  left_edge (b, overflow, FIELD_OVERFLOW_BOX_LENGTH, FIELD_OVERFLOW_X, in.x0, half_way);
+  sideways (b, overflow, FIELD_OVERFLOW_X, middle, half_way);
 }
 
 static void
@@ -73,6 +124,7 @@ baffle_handles (Builder *b, const Part *baffle)
       in.x0 + number_of (b, baffle, FIELD_BAFFLE_X) + number_of (b, baffle, FIELD_BAFFLE_THICKNESS) / 2;
   along_both (b, baffle, FIELD_BAFFLE_X, FIELD_BAFFLE_HEIGHT, x,
               in.z0 + number_of (b, baffle, FIELD_BAFFLE_HEIGHT));
+  along_z (b, baffle, FIELD_BAFFLE_GAP, 1, x, in.z0 + number_of (b, baffle, FIELD_BAFFLE_GAP));
 }
 
 static void
@@ -86,63 +138,114 @@ chamber_handles (Builder *b, const Part *chamber)
 }
 
 static void
-part_handles (Builder *b, const Part *part)
+device_handles (Builder *b, const Part *device)
 {
-  const Design *design = b->design;
-  PartKind kind = part_kind (part);
-  if (kind == PART_STAND)
-    edges (b, part, front_of (geometry_inside (design, part)), FIELD_STAND_LENGTH, FIELD_STAND_HEIGHT, false);
-  else if (kind == PART_TANK)
-    edges (b, part, front_of (geometry_outside (design, part)), FIELD_TANK_LENGTH, FIELD_TANK_HEIGHT,
-           !part_is_given (part, FIELD_TANK_X));
-  else if (kind == PART_SUMP)
-    edges (b, part, front_of (geometry_outside (design, part)), FIELD_SUMP_LENGTH, FIELD_SUMP_HEIGHT, false);
-  else if (kind == PART_RESERVOIR)
-    edges (b, part, front_of (geometry_outside (design, part)), FIELD_RESERVOIR_LENGTH,
-           FIELD_RESERVOIR_HEIGHT, false);
-  else if (kind == PART_OVERFLOW)
-    overflow_handles (b, part);
-  else if (kind == PART_DRAIN)
-    drain_handles (b, part);
-  else if (kind == PART_CHAMBER)
-    chamber_handles (b, part);
-  else if (kind == PART_BAFFLE)
-    baffle_handles (b, part);
+  SceneBox box = front_of (geometry_outside (b->design, device));
+  along_both (b, device, FIELD_DEVICE_X, FIELD_DEVICE_STANDS, (box.x0 + box.x1) / 2, box.z0);
+  edges (b, device, box, FIELD_DEVICE_LENGTH, FIELD_DEVICE_HEIGHT, !part_is_given (device, FIELD_DEVICE_X));
 }
 
-/* Things that are dragged as a whole. */
 static void
-body_handles (Builder *b, const Part *part)
+pump_handles (Builder *b, const Part *pump)
 {
-  const Design *design = b->design;
-  PartKind kind = part_kind (part);
-  const Part *stand = design_nth (design, PART_STAND, 0);
-  double left = stand != NULL ? geometry_inside (design, stand).origin.x : 0;
-  if (kind == PART_DEVICE) {
-    SceneBox box = front_of (geometry_outside (design, part));
-    along_both (b, part, FIELD_DEVICE_X, FIELD_DEVICE_STANDS, (box.x0 + box.x1) / 2, box.z0);
-  } else if (kind == PART_PUMP) {
-    SceneBox box = front_of (geometry_outside (design, part));
-    along_x (b, part, FIELD_PUMP_X, 1, (box.x0 + box.x1) / 2, (box.z0 + box.z1) / 2);
-  } else if (kind == PART_CORNER) {
-    along_both (b, part, FIELD_CORNER_X, FIELD_CORNER_Z, left + number_of (b, part, FIELD_CORNER_X),
-                number_of (b, part, FIELD_CORNER_Z));
-  } else if (kind == PART_TEE) {
-    along_both (b, part, FIELD_TEE_X, FIELD_TEE_Z, left + number_of (b, part, FIELD_TEE_X),
-                number_of (b, part, FIELD_TEE_Z));
-  } else if (kind == PART_OUTLET) {
-    const Part *tank = design_owner (design, part);
-    double x = tank != NULL ? geometry_inside (design, tank).origin.x : 0;
-    along_both (b, part, FIELD_OUTLET_X, FIELD_OUTLET_HEIGHT, x + number_of (b, part, FIELD_OUTLET_X),
-                geometry_outlet (design, part));
+  SceneBox box = front_of (geometry_outside (b->design, pump));
+  SceneBox sump = front_of (geometry_inside (b->design, design_nth (b->design, PART_SUMP, 0)));
+  sideways (b, pump, FIELD_PUMP_X, (box.x0 + box.x1) / 2, (box.z0 + box.z1) / 2);
+  along_z (b, pump, FIELD_PUMP_SUCTION, 1, box.x0, sump.z0 + number_of (b, pump, FIELD_PUMP_SUCTION));
+}
+
+static void
+outlet_handles (Builder *b, const Part *outlet)
+{
+  const Part *tank = design_owner (b->design, outlet);
+  double x =
+      (tank != NULL ? geometry_inside (b->design, tank).origin.x : 0) + number_of (b, outlet, FIELD_OUTLET_X);
+  along_both (b, outlet, FIELD_OUTLET_X, FIELD_OUTLET_HEIGHT, x, geometry_outlet (b->design, outlet));
+  if (design_choice (b->design, outlet, FIELD_OUTLET_BREAK) != 0)
+    along_z (b, outlet, FIELD_OUTLET_BREAK_HEIGHT, 1, x, geometry_break (b->design, outlet));
+}
+
+/* On its run, along the piece that it sits on; dragging it follows the whole run. */
+static void
+fitting_handles (Builder *b, const Part *fitting)
+{
+  const Part *run = design_owner (b->design, fitting);
+  Point3 points[MAX_RUN_POINTS];
+  unsigned n = run != NULL ? geometry_run (b->design, run, points, MAX_RUN_POINTS) : 0, piece = 0;
+  if (n < 2 || n > MAX_RUN_POINTS)
+    return;
+  Point3 at = geometry_run_at (b->design, run, number_of (b, fitting, FIELD_FITTING_STATION), &piece);
+  double dx = points[piece + 1].x - points[piece].x, dy = points[piece + 1].y - points[piece].y;
+  double dz = points[piece + 1].z - points[piece].z, length = sqrt (dx * dx + dy * dy + dz * dz);
+  SceneAxis axis = fabs (dx) > fabs (dz) ? AXIS_X : AXIS_Z;
+  double along = axis == AXIS_X ? dx : dz;
+  /* On a piece that runs towards the viewer it stands still. */
+  if (fabs (along) > 0.01 * length)
+    add_handle (b, fitting, at.x, at.z, (SceneMove){FIELD_FITTING_STATION, axis, length / along}, NULL, true);
+}
+
+static void
+point_handles (Builder *b, const Part *part, FieldId x_field, FieldId z_field)
+{
+  const Part *stand = design_nth (b->design, PART_STAND, 0);
+  double left = stand != NULL ? geometry_inside (b->design, stand).origin.x : 0;
+  along_both (b, part, x_field, z_field, left + number_of (b, part, x_field), number_of (b, part, z_field));
+}
+
+static void
+part_handles (Builder *b, const Part *part)
+{
+  switch ((int) part_kind (part)) {
+  case PART_STAND:
+    stand_handles (b, part);
+    break;
+  case PART_TANK:
+    tank_handles (b, part);
+    break;
+  case PART_OVERFLOW:
+    overflow_handles (b, part);
+    break;
+  case PART_DRAIN:
+    drain_handles (b, part);
+    break;
+  case PART_SUMP:
+    free_box (b, part, FIELD_SUMP_LENGTH, FIELD_SUMP_HEIGHT, FIELD_SUMP_X, false);
+    break;
+  case PART_CHAMBER:
+    chamber_handles (b, part);
+    break;
+  case PART_BAFFLE:
+    baffle_handles (b, part);
+    break;
+  case PART_DEVICE:
+    device_handles (b, part);
+    break;
+  case PART_PUMP:
+    pump_handles (b, part);
+    break;
+  case PART_TEE:
+    point_handles (b, part, FIELD_TEE_X, FIELD_TEE_Z);
+    break;
+  case PART_CORNER:
+    point_handles (b, part, FIELD_CORNER_X, FIELD_CORNER_Z);
+    break;
+  case PART_OUTLET:
+    outlet_handles (b, part);
+    break;
+  case PART_FITTING:
+    fitting_handles (b, part);
+    break;
+  case PART_RESERVOIR:
+    free_box (b, part, FIELD_RESERVOIR_LENGTH, FIELD_RESERVOIR_HEIGHT, FIELD_RESERVOIR_X, false);
+    break;
+  default:
+    break;
   }
 }
 
 void
 build_handles (Builder *b)
 {
-  for (unsigned i = 0; i < design_n_parts (b->design); i++) {
+  for (unsigned i = 0; i < design_n_parts (b->design); i++)
     part_handles (b, design_part (b->design, i));
-    body_handles (b, design_part (b->design, i));
-  }
 }

@@ -137,7 +137,8 @@ painter_draw_overlay (cairo_t *cr, const Scene *scene, const DrawingView *view, 
     paint_hover (&paint, overlay->hovered);
   if (overlay->selected >= 0) {
     paint_double (&paint, overlay->selected);
-    paint_handles (&paint, overlay);
+    if (!overlay->bare)
+      paint_handles (&paint, overlay);
   }
   if (overlay->live != NULL)
     paint_live (&paint, overlay);

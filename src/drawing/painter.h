@@ -23,6 +23,7 @@ typedef struct {
 
 typedef struct {
   int selected, hovered; /* parts, or -1 */
+  bool bare;             /* the selected part without its handles */
   int dragged;           /* handle in hand among those of the selected part, or -1 */
   unsigned n_guides;
   const PainterGuide *guides;

@@ -267,7 +267,8 @@ scene_dump (const Scene *scene)
     dump_item (scene, scene_item (scene, i), text);
   for (unsigned i = 0; i < scene->handles->len; i++) {
     const SceneHandle *handle = &g_array_index (scene->handles, SceneHandle, i);
-    g_string_append_printf (text, "handle %s", scene_part_key (scene, handle->part));
+    g_string_append_printf (text, "handle %s%s", scene_part_key (scene, handle->part),
+                            handle->body ? " whole" : "");
     dump_number (text, handle->x);
     dump_number (text, handle->z);
     for (unsigned k = 0; k < handle->n_moves; k++) {

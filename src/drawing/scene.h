@@ -188,8 +188,9 @@ unsigned scene_pick_all (const Scene *scene, const DrawingView *view, double x, 
 /* The part to select on a click, or -1. With `after` the part selected already, repeated clicks walk down the pile. */
 int scene_pick (const Scene *scene, const DrawingView *view, double x, double y, double tolerance, int after);
 
-/* A place that can be dragged. Moving it by d metres along an axis changes `field` of the part by gain x d. */
-typedef enum { AXIS_X, AXIS_Z } SceneAxis;
+/* A place that can be dragged. Moving it by d metres along an axis changes `field` of the part by gain x d; the moves of
+ * one axis belong together, the first of them is the one that is rounded and said. */
+typedef enum { AXIS_X, AXIS_Z, N_SCENE_AXES } SceneAxis;
 
 typedef struct {
   FieldId field;
@@ -200,6 +201,7 @@ typedef struct {
 typedef struct {
   int part;
   double x, z;
+  bool body;        /* moves the part as a whole */
   unsigned n_moves; /* 1 or 2 */
   SceneMove moves[2];
 } SceneHandle;
