@@ -9,7 +9,7 @@
 /* A pump that turns out fast or slow is tuned to on the day of filling like any other, so its drains are set for it; only
  * a raised speed meets a drain that was set for less. The likely state comes last: its valve settings and wanted levels
  * are the ones that stay in the workspace and are shown. */
-static void
+void
 solve_states (const System *system, Workspace *workspace)
 {
   LoopRule fast = {.edge = 1}, full_speed, slow, likely;

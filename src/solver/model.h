@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* Inside of the solver: the compiled system and its workspace. Flat arrays, indices instead of keys, levels above the
- * room floor. Only files of this folder include it. */
+ * room floor. Only files of this folder include it, and the benchmark that gives its equations to another solver. */
 #pragma once
 
 #include <math.h>
@@ -318,7 +318,8 @@ double chamber_volume_m3 (const ChamberModel *chamber, double running_z, double 
 double box_rest_z (const System *system, unsigned overflow, const BoxModel *box, double running_z);
 double drain_content_m3 (const System *system, const State *state, unsigned index, bool upper);
 
-/* Parts of evaluate (): each fills its own arrays. */
+/* Parts of evaluate (): the four states of the workspace; then each fills its own arrays. */
+void solve_states (const System *system, Workspace *workspace);
 void fill_return (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 void fill_overflows (const System *system, Workspace *workspace, Trace *trace, Evaluation *evaluation);
 void fill_drains (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
