@@ -78,7 +78,48 @@ add_reservoir (const Design *design, const char *key, int argument, char *ret_ke
   return edit_add_reservoir (design, ret_key, ret_problem);
 }
 
+/* To a tank: as that one; to the design: as its first. */
+static Design *
+add_tank (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem)
+{
+  const Part *part = key != NULL ? design_find (design, key) : NULL;
+
+  if (part == NULL || part_kind (part) != PART_TANK)
+    part = design_nth (design, PART_TANK, 0);
+  return edit_add_tank (design, part_key (part), (EditFeed) argument, ret_key, ret_problem);
+}
+
+static Design *
+add_overflow (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem)
+{
+  return edit_add_overflow (design, key, ret_key, ret_problem);
+}
+
+/* To a pump: beside it; to a chamber: in it. */
+static Design *
+add_pump (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem)
+{
+  const Part *part = design_find (design, key);
+  const bool beside = part != NULL && part_kind (part) == PART_PUMP;
+
+  return edit_add_pump (design, beside ? part_owner (part) : key, (EditPumpWay) argument, NULL, ret_key,
+                        ret_problem);
+}
+
+static Design *
+move_outside (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem)
+{
+  Design *moved = edit_move_pump_outside (design, key, ret_problem);
+
+  if (moved != NULL && ret_key != NULL)
+    g_strlcpy (ret_key, key, MAX_KEY_BYTES + 1);
+  return moved;
+}
+
 static const Addition additions[] = {
+    {PART_TANK, N_ ("Overflow with drains"), add_overflow, 0},
+    {PART_TANK, N_ ("Second tank from a tee in the return"), add_tank, EDIT_FEED_TEE},
+    {PART_TANK, N_ ("Second tank with its own pump"), add_tank, EDIT_FEED_PUMP},
     {PART_OVERFLOW, N_ ("Throttled siphon"), edit_add_drain, DRAIN_SIPHON},
     {PART_OVERFLOW, N_ ("Trickle channel"), edit_add_drain, DRAIN_TRICKLE},
     {PART_OVERFLOW, N_ ("Dry emergency"), edit_add_drain, DRAIN_EMERGENCY},
@@ -96,6 +137,10 @@ static const Addition additions[] = {
     {PART_CHAMBER, N_ ("Reactor"), edit_add_device, DEVICE_REACTOR},
     {PART_CHAMBER, N_ ("Media"), edit_add_device, DEVICE_MEDIA},
     {PART_CHAMBER, N_ ("Other device"), edit_add_device, DEVICE_OTHER},
+    {PART_CHAMBER, N_ ("Return pump with an outlet"), add_pump, EDIT_PUMP_OWN_OUTLET},
+    {PART_PUMP, N_ ("Second pump into the same riser"), add_pump, EDIT_PUMP_JOINS},
+    {PART_PUMP, N_ ("Second pump with its own outlet"), add_pump, EDIT_PUMP_OWN_OUTLET},
+    {PART_PUMP, N_ ("Place beside the sump, with a valve"), move_outside, 0},
     {PART_RETURN, N_ ("Outlet with a tee"), add_outlet, 0},
     {PART_RETURN, N_ ("Corner"), add_corner, 0},
     {PART_RETURN, N_ ("Union"), add_fitting, 0},
@@ -103,6 +148,8 @@ static const Addition additions[] = {
     {PART_RETURN, N_ ("Gate valve"), add_fitting, 2},
     {PART_RETURN, N_ ("Check valve"), add_fitting, 3},
     {N_PART_KINDS, N_ ("Top-off reservoir"), add_reservoir, 0},
+    {N_PART_KINDS, N_ ("Second tank from a tee in the return"), add_tank, EDIT_FEED_TEE},
+    {N_PART_KINDS, N_ ("Second tank with its own pump"), add_tank, EDIT_FEED_PUMP},
 };
 
 const Addition *

@@ -17,6 +17,14 @@ edit_finish (Draft *draft, bool ok, const char *key, char *ret_key, Problem *ret
   return design;
 }
 
+Design *
+edit_give (Design *design, const char *key, char *ret_key)
+{
+  if (design != NULL && ret_key != NULL)
+    g_strlcpy (ret_key, key, MAX_KEY_BYTES + 1);
+  return design;
+}
+
 const Part *
 edit_find (const Design *design, const char *key, PartKind kind, Problem *ret_problem)
 {
@@ -28,20 +36,35 @@ edit_find (const Design *design, const char *key, PartKind kind, Problem *ret_pr
   return NULL;
 }
 
+static bool
+copy_field (Draft *draft, const Part *from, const char *to, FieldId id, Problem *ret_problem)
+{
+  const FieldValue value = part_value (from, id);
+  const FieldType type = field_info (id)->type;
+  const bool number = type == FIELD_NUMBER || type == FIELD_CHOICE || type == FIELD_FLAG;
+
+  return !value.given || (number ? draft_set_number (draft, to, id, value.number, ret_problem)
+                                 : draft_set_text (draft, to, id, value.text, ret_problem));
+}
+
 bool
 edit_copy_fields (Draft *draft, const Part *from, const char *to, Problem *ret_problem)
 {
   const FieldId first = field_first (part_kind (from));
 
-  for (FieldId id = first; id < first + field_count (part_kind (from)); id++) {
-    const FieldValue value = part_value (from, id);
-    const FieldType type = field_info (id)->type;
-    const bool number = type == FIELD_NUMBER || type == FIELD_CHOICE || type == FIELD_FLAG;
-
-    if (value.given && !(number ? draft_set_number (draft, to, id, value.number, ret_problem)
-                                : draft_set_text (draft, to, id, value.text, ret_problem)))
+  for (FieldId id = first; id < first + field_count (part_kind (from)); id++)
+    if (!copy_field (draft, from, to, id, ret_problem))
       return false;
-  }
+  return true;
+}
+
+bool
+edit_copy_some (Draft *draft, const Part *from, const char *to, const FieldId *fields, unsigned n,
+                Problem *ret_problem)
+{
+  for (unsigned i = 0; i < n; i++)
+    if (!copy_field (draft, from, to, fields[i], ret_problem))
+      return false;
   return true;
 }
 
@@ -90,25 +113,17 @@ edit_add_drain (const Design *design, const char *overflow, int role, char *ret_
 {
   char key[MAX_KEY_BYTES + 1];
   g_autoptr (Design) with_drain = NULL;
-  Design *with_valve;
   const Part *drain;
 
   if (edit_find (design, overflow, PART_OVERFLOW, ret_problem) == NULL)
     return NULL;
   with_drain = add_with_choice (design, PART_DRAIN, overflow, FIELD_DRAIN_ROLE, role, key, ret_problem);
-  if (with_drain == NULL)
-    return NULL;
-  if (role != DRAIN_SIPHON) {
-    if (ret_key != NULL)
-      g_strlcpy (ret_key, key, sizeof key);
-    return g_steal_pointer (&with_drain);
-  }
+  if (with_drain == NULL || role != DRAIN_SIPHON)
+    return edit_give (g_steal_pointer (&with_drain), key, ret_key);
   drain = design_find (with_drain, key);
-  with_valve = edit_add_fitting (with_drain, key, "gate-valve",
-                                 0.75 * geometry_run_length (with_drain, drain), NULL, ret_problem);
-  if (with_valve != NULL && ret_key != NULL)
-    g_strlcpy (ret_key, key, sizeof key);
-  return with_valve;
+  return edit_give (edit_add_fitting (with_drain, key, "gate-valve",
+                                      0.75 * geometry_run_length (with_drain, drain), NULL, ret_problem),
+                    key, ret_key);
 }
 
 Design *
@@ -265,6 +280,8 @@ edit_remove (const Design *design, const char *key, Problem *ret_problem)
     return edit_remove_corner (design, part, ret_problem);
   if (part_kind (part) == PART_OUTLET)
     return edit_remove_outlet (design, part, ret_problem);
+  if (part_kind (part) == PART_PUMP)
+    return edit_remove_pump (design, part, ret_problem);
   if (part_kind (part) == PART_TEE)
     return refuse (part, PROBLEM_HAS_CHILDREN, ret_problem);
   if (part_kind (part) == PART_RETURN)

@@ -39,6 +39,43 @@ Design *edit_add_drain (const Design *design, const char *overflow, int role, ch
  * `ret_key` is the new outlet. */
 Design *edit_add_outlet (const Design *design, const char *run, char *ret_key, Problem *ret_problem);
 
+/* The same with the tee `station_m` from the run's start (NAN: as edit_add_outlet) and the outlet in a tank of one's own
+ * choice (NULL: as edit_add_outlet). The new pipe goes up behind the tanks, along the edge and forward over its mouth. */
+Design *edit_add_branch (const Design *design, const char *run, double station_m, const char *tank,
+                         char *ret_key, Problem *ret_problem);
+
+/* How a further tank or pump is fed. */
+typedef enum {
+  EDIT_FEED_TEE, /* from a tee in the return run of the model, with a valve to balance the tanks by */
+  EDIT_FEED_PUMP /* by a pump of its own, as that of the model, in the same chamber */
+} EditFeed;
+
+typedef enum {
+  EDIT_PUMP_JOINS,     /* into the riser of the pump that is there, each with a check valve of its own */
+  EDIT_PUMP_OWN_OUTLET /* with a run and an outlet of its own */
+} EditPumpWay;
+
+/* One more display tank on the same sump, as the tank `model` with its first overflow and the drains of that; the drains
+ * lead to the same chamber. Assumed: it stands on the stand beside the others, shorter if it must be but at least 0.4 m;
+ * where the stand has no such room, beside it on a stand of its own of the same height, which is not part of the design.
+ * `ret_key` is the tank. PROBLEM_MISSING_PART where no pump feeds the model. */
+Design *edit_add_tank (const Design *design, const char *model, EditFeed feed, char *ret_key,
+                       Problem *ret_problem);
+
+/* One more overflow in a tank, as its first (else the design's first), with the drains of that, in the widest gap along
+ * its back; its crest lies at the same height, so both run. PROBLEM_NO_ROOM below 0.1 m of box. */
+Design *edit_add_overflow (const Design *design, const char *tank, char *ret_key, Problem *ret_problem);
+
+/* One more return pump in a chamber, as the first there (else the design's first). It stands in the widest gap between
+ * pumps and devices; where none is wide enough, at the far end: one behind the other. `tank` is where an outlet of its own
+ * hangs (NULL: the tank of the first outlet). Removing the pump takes the joint out of the pipe again. */
+Design *edit_add_pump (const Design *design, const char *chamber, EditPumpWay way, const char *tank,
+                       char *ret_key, Problem *ret_problem);
+
+/* Sets a pump beside the sump, at the end that is nearer to its chamber, with a ball valve after it to take it out by;
+ * its suction then passes the pane, at its suction height and bore. */
+Design *edit_move_pump_outside (const Design *design, const char *pump, Problem *ret_problem);
+
 /* The top-off reservoir; a design has at most one. */
 Design *edit_add_reservoir (const Design *design, char *ret_key, Problem *ret_problem);
 
@@ -50,6 +87,7 @@ Design *edit_take_pump (const Design *design, const char *pump, const PumpType *
  *   baffle    the two chambers beside it become one, named as the one that has the pump, else the left one
  *   outlet, or the run that leads to it: both; a tee that is left with one run is taken out of the pipe
  *   corner    the rest of the run stays where it is
+ *   pump      with its runs, and the tees and outlets that no other pump feeds
  *   others    with all that they own
  * PROBLEM_HAS_CHILDREN where a pump stands in a chamber that would go, or runs leave a tee; PROBLEM_MISSING_PART where
  * the design needs it. */

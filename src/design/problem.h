@@ -29,7 +29,8 @@
   X (BAFFLE_ORDER, N_ ("baffles must stand inside the sump, in order, without overlap"))                     \
   X (WALLS_TOO_THICK, N_ ("the walls leave no room inside"))                                                 \
   X (HAS_CHILDREN, N_ ("other parts still belong to this part"))                                             \
-  X (RUN_LOOP, N_ ("the return runs form a closed ring or leave a tee unfed"))
+  X (RUN_LOOP, N_ ("the return runs form a closed ring or leave a tee unfed"))                               \
+  X (NO_ROOM, N_ ("there is no room for it beside what is there"))
 
 typedef enum {
 #define X(id, text) PROBLEM_##id,

@@ -276,17 +276,17 @@ test_additions (Fixture *fixture, gconstpointer data)
     g_autoptr (Design) more = addition->add (design, part_key (part), addition->argument, key, &problem);
 
     g_test_message ("%s", addition->name);
-    if (addition->to == N_PART_KINDS) { /* the demo has its reservoir */
-      g_assert_null (more);
+    if (more == NULL) { /* the demo has its reservoir */
+      g_assert_cmpint (addition->to, ==, N_PART_KINDS);
       g_assert_cmpint (problem.code, ==, PROBLEM_TOO_MANY);
       continue;
     }
-    g_assert_nonnull (more);
     document_apply (fixture->document, more, "Add");
     selection_set_key (fixture->selection, key);
     g_assert_cmpint (part_kind (design_find (more, key)), !=, PART_JOB);
     document_undo (fixture->document);
-    g_assert_null (selection_get_key (fixture->selection)); /* the part is gone */
+    if (design_find (design, key) == NULL) /* a part that was added is gone */
+      g_assert_null (selection_get_key (fixture->selection));
     g_assert_true (design_equal (document_get_design (fixture->document), design));
   }
 }

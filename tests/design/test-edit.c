@@ -227,7 +227,7 @@ test_pump_and_name (void)
 static Design *
 random_edit (const Design *design, const char *key, char *ret_key, Problem *ret_problem)
 {
-  switch (g_test_rand_int_range (0, 10)) {
+  switch (g_test_rand_int_range (0, 18)) {
   case 0:
     return edit_add_fitting (design, key, "union", g_test_rand_double_range (-1, 60), ret_key, ret_problem);
   case 1:
@@ -244,6 +244,17 @@ random_edit (const Design *design, const char *key, char *ret_key, Problem *ret_
     return edit_add_reservoir (design, ret_key, ret_problem);
   case 7:
     return edit_rename (design, key, "Name", ret_problem);
+  case 8:
+    return edit_add_tank (design, key, (EditFeed) g_test_rand_int_range (0, 2), ret_key, ret_problem);
+  case 9:
+    return edit_add_overflow (design, key, ret_key, ret_problem);
+  case 10:
+    return edit_add_pump (design, key, (EditPumpWay) g_test_rand_int_range (0, 2), NULL, ret_key,
+                          ret_problem);
+  case 11:
+    return edit_add_branch (design, key, g_test_rand_double_range (-1, 10), NULL, ret_key, ret_problem);
+  case 12:
+    return edit_move_pump_outside (design, key, ret_problem);
   default:
     return edit_remove (design, key, ret_problem);
   }
