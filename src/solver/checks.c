@@ -141,7 +141,7 @@ remedy_by_speed (Judge *judge, Finding *finding, int edge, double flow_m3s)
   double speed;
 
   if (finding != NULL && judge->system->n_pumps == 1 &&
-      loop_speed_for_flow (judge->system, judge->workspace, 0, edge, flow_m3s, &speed)) {
+      loop_speed_for_flow (judge->system, judge->workspace, 0, edge, true, flow_m3s, &speed)) {
     /* A speed that must not be passed is cut to whole per cent, as it is printed and set. */
     if (edge == 1 && floor (speed * 100) / 100 >= PUMP_SPEED_MIN)
       speed = floor (speed * 100) / 100;

@@ -57,28 +57,62 @@ next_speed (const Trial *low, const Trial *high, const Trial *last, const Trial 
              : 0.5 * (low->speed + high->speed);
 }
 
+/* Flow of all displays at the speeds as set, from an evaluation of this very system; NAN if there is none. */
+static double
+known_flow (const System *system, const Workspace *workspace, int edge, bool evaluated)
+{
+  const State *state = edge < 0 ? &workspace->slow : edge > 0 ? &workspace->fast : &workspace->running;
+  double flow_m3s = 0;
+
+  if (!evaluated || state->status != HYDRAULICS_OK)
+    return NO_NUMBER;
+  for (unsigned i = 0; i < system->n_tanks; i++)
+    flow_m3s += state->tank_m3s[i];
+  return flow_m3s;
+}
+
+/* Two speeds about the wanted one. False where no speed from 0.3 to 1 gives the flow. */
+static bool
+bracket_speed (const System *system, Workspace *workspace, unsigned pump, LoopRule *rule, double known_m3s,
+               double flow_m3s, Trial *ret_low, Trial *ret_high)
+{
+  const double set = rule->speed[pump], over_m3s = known_m3s - flow_m3s;
+  Trial low, high = {set, over_m3s};
+
+  if (!(over_m3s >= 0)) {
+    rule->speed[pump] = 1;
+    high = (Trial){1, flow_at (system, workspace, rule) - flow_m3s};
+    if (!(high.over_m3s >= 0))
+      return false;
+  }
+  /* Static head makes flow fall faster than speed: as a rule this is below the root and not far from it. */
+  low.speed = fmax (PUMP_SPEED_MIN, high.speed * flow_m3s / (flow_m3s + high.over_m3s));
+  if (over_m3s < 0 && set > low.speed) {
+    low = (Trial){set, over_m3s};
+  } else {
+    rule->speed[pump] = low.speed;
+    low.over_m3s = flow_at (system, workspace, rule) - flow_m3s;
+  }
+  if (low.over_m3s > 0) {
+    rule->speed[pump] = low.speed = PUMP_SPEED_MIN;
+    low.over_m3s = flow_at (system, workspace, rule) - flow_m3s;
+  }
+  *ret_low = low;
+  *ret_high = high;
+  return low.over_m3s <= 0;
+}
+
 /* Ended on the side on which the flow is not more than asked for. */
 bool
-loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, int edge, double flow_m3s,
-                     double *ret_speed)
+loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, int edge, bool evaluated,
+                     double flow_m3s, double *ret_speed)
 {
+  const double known_m3s = known_flow (system, workspace, edge, evaluated);
   LoopRule rule = as_set (system, edge);
   Trial low, high, last, before;
 
-  if (pump >= system->n_pumps || !(flow_m3s > 0))
-    return false;
-  rule.speed[pump] = 1;
-  high = (Trial){1, flow_at (system, workspace, &rule) - flow_m3s};
-  if (!(high.over_m3s >= 0))
-    return false;
-  /* Static head makes flow fall faster than speed: as a rule this is below the root and not far from it. */
-  rule.speed[pump] = fmax (PUMP_SPEED_MIN, flow_m3s / (flow_m3s + high.over_m3s));
-  low = (Trial){rule.speed[pump], flow_at (system, workspace, &rule) - flow_m3s};
-  if (low.over_m3s > 0) {
-    rule.speed[pump] = PUMP_SPEED_MIN;
-    low = (Trial){PUMP_SPEED_MIN, flow_at (system, workspace, &rule) - flow_m3s};
-  }
-  if (!(low.over_m3s <= 0))
+  if (pump >= system->n_pumps || !(flow_m3s > 0) ||
+      !bracket_speed (system, workspace, pump, &rule, known_m3s, flow_m3s, &low, &high))
     return false;
   last = low;
   before = high;
@@ -105,7 +139,7 @@ solver_speed_for_turnover (const System *system, Workspace *workspace, const Eva
                            unsigned pump, double turnover_per_h, double *ret_speed)
 {
   return isfinite (evaluation->totals.display_water_m3) &&
-         loop_speed_for_flow (system, workspace, pump, 0,
+         loop_speed_for_flow (system, workspace, pump, 0, false,
                               turnover_per_h * evaluation->totals.display_water_m3 / 3600, ret_speed);
 }
 

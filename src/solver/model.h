@@ -298,8 +298,9 @@ void return_loop_solve (const System *system, Workspace *workspace, const LoopRu
                         ValveSetting setting, State *state);
 
 /* Speed of one pump, the others as set, at which all displays get `flow_m3s` at an edge (-1, 0, 1), not more by rounding.
- * False where no speed from 0.3 to 1 does. */
-bool loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, int edge,
+ * Goes out from the states of the workspace where they are those of the system as it is now. False where no speed from
+ * 0.3 to 1 does. */
+bool loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, int edge, bool evaluated,
                           double flow_m3s, double *ret_speed);
 
 /* Water in a tank up to a level, rock and substrate not deducted: beside a box inside it. */
