@@ -1,17 +1,14 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "app/bench-curve.h"
 
-#include "design/curve.h"
-#include "hydraulics/pump.h"
+#include "solver/system.h"
 
 bool
 bench_curve_through (const char *points, BenchCurve *ret_curve)
 {
-  CurvePoints given;
   PumpCurve curve;
 
-  if (!curve_read (points, &given) ||
-      pump_curve_from_points (given.n, given.flow_m3s, given.head_m, &curve) != HYDRAULICS_OK)
+  if (!solver_pump_curve (points, &curve))
     return false;
   ret_curve->n = BENCH_POINTS;
   for (unsigned i = 0; i < BENCH_POINTS; i++) {

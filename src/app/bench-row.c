@@ -121,10 +121,14 @@ char *
 bench_row_dup_name (BenchRow *row)
 {
   const CompareRow *figures = row_of (row);
+  g_autofree char *name =
+      figures->origin == COMPARE_CATALOGUE
+          ? g_strdup (_ (figures->name))
+          : words_part (row->figures->design, design_find (row->figures->design, figures->key));
 
-  if (figures->origin == COMPARE_CATALOGUE)
-    return g_strdup (_ (figures->name));
-  return words_part (row->figures->design, design_find (row->figures->design, figures->key));
+  /* Translators: a pump whose curve is made of two points only. */
+  return figures->estimate ? words_fill (_ ("{name} (estimate)"), "name", name, NULL)
+                           : g_steal_pointer (&name);
 }
 
 char *

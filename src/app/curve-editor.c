@@ -202,7 +202,7 @@ build_popover (CurveEditor *self)
                                   _ ("Pump curve"), -1);
   gtk_box_append (GTK_BOX (box),
                   label_new (_ ("Points at full speed: flow and head, one point a line. Type them or "
-                                "paste them from a table."),
+                                "paste them from a table. Two points alone give an estimate."),
                              "soft"));
   gtk_box_append (GTK_BOX (box), build_text (self));
   self->problem = label_new ("", "stop");

@@ -6,6 +6,7 @@
 
 #include "cli/command.h"
 #include "cli/json.h"
+#include "report/words.h"
 #include "solver/compare.h"
 
 static const char *
@@ -18,6 +19,13 @@ static const char *
 row_name (const CompareRow *row)
 {
   return row->name != NULL ? row->name : row->key;
+}
+
+static char *
+shown_name (const CompareRow *row)
+{
+  return row->estimate ? words_fill (_ ("{name} (estimate)"), "name", row_name (row), NULL)
+                       : g_strdup (row_name (row));
 }
 
 /* Those that reach the target without a stop finding come first, then by watts. */
@@ -49,6 +57,7 @@ json_text (const CompareRow *rows, unsigned n)
     json_number (&json, "flow_m3_per_s", rows[i].flow_m3s);
     json_number (&json, "full_speed_flow_m3_per_s", rows[i].full_flow_m3s);
     json_number (&json, "head_m", rows[i].head_m);
+    json_boolean (&json, "estimate", rows[i].estimate);
     json_number (&json, "turnover_per_h", rows[i].turnover_per_h);
     json_number (&json, "velocity_m_per_s", rows[i].velocity_ms);
     json_number (&json, "drain_margin", rows[i].drain_margin);
@@ -90,7 +99,7 @@ percent (double ratio)
 static void
 append_row (GString *text, const CompareRow *row, const NumberStyle *style)
 {
-  char *cells[N_COLUMNS] = {g_strdup (row_name (row)),
+  char *cells[N_COLUMNS] = {shown_name (row),
                             percent (row->speed),
                             units_format (row->flow_m3s, QUANTITY_FLOW, style, NULL, UNITS_MEASURE),
                             units_format (row->turnover_per_h, QUANTITY_TURNOVER, style, NULL, UNITS_MEASURE),

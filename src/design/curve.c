@@ -43,12 +43,6 @@ curve_read (const char *text, CurvePoints *ret_points)
   return true;
 }
 
-bool
-curve_is_estimate (const CurvePoints *points)
-{
-  return points->n == 2;
-}
-
 char *
 curve_write (const CurvePoints *points)
 {

@@ -14,10 +14,6 @@ typedef struct {
  * does not rise, the head rises, the first head is not positive, or a number is negative, not finite or unreadable. */
 bool curve_read (const char *text, CurvePoints *ret_points);
 
-/* Whether the points are only two, such as highest head and largest flow: what is made of them is an estimate, and
- * whoever shows it says so. */
-bool curve_is_estimate (const CurvePoints *points);
-
 /* The canonical text of points, newly allocated; curve_canonical gives NULL for a text that curve_read refuses. */
 char *curve_write (const CurvePoints *points);
 char *curve_canonical (const char *text);

@@ -31,7 +31,7 @@ heat_evaporation_rate (const Evaporation *evaporation, double *ret_rate_kg_s)
   if (status == HYDRAULICS_OK)
     status = water_latent_heat (evaporation->water_c, evaporation->salinity_g_kg, &latent_j_kg);
   if (status == HYDRAULICS_OK)
-    status = water_vapour_pressure (evaporation->air_c, 0.0, &at_air_pa);
+    status = water_saturation_pressure (evaporation->air_c, &at_air_pa);
   if (status != HYDRAULICS_OK)
     return status;
 

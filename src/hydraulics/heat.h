@@ -10,7 +10,7 @@ typedef struct {
   double area_m2;           /* free surface, 0 or more */
   double water_c;           /* 0 to 40 degC */
   double salinity_g_kg;     /* 0 to 45; lowers the vapour pressure by some 2 % at 35 */
-  double air_c;             /* 0 to 40 degC */
+  double air_c;             /* WATER_AIR_MIN_C to WATER_AIR_MAX_C, degC */
   double relative_humidity; /* 0 to 1 */
   double air_speed_m_s;     /* over the surface, 0 or more; a fan or a draught goes in here */
   double activity_factor;   /* 1 as published for a pool in use; 0.5 for still water, the likely case here */

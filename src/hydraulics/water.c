@@ -149,6 +149,17 @@ water_vapour_pressure (double temperature_c, double salinity_g_kg, double *ret_p
 }
 
 HydraulicsStatus
+water_saturation_pressure (double air_c, double *ret_pressure_pa)
+{
+  if (!isfinite (air_c))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  if (air_c < WATER_AIR_MIN_C || air_c > WATER_AIR_MAX_C)
+    return HYDRAULICS_OUT_OF_RANGE;
+  *ret_pressure_pa = vapour_pressure (air_c, 0);
+  return HYDRAULICS_OK;
+}
+
+HydraulicsStatus
 water_latent_heat (double temperature_c, double salinity_g_kg, double *ret_latent_heat_j_kg)
 {
   HydraulicsStatus status = check_range (temperature_c, salinity_g_kg);

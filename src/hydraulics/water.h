@@ -48,6 +48,20 @@ HydraulicsStatus water_specific_heat (double temperature_c, double salinity_g_kg
  */
 HydraulicsStatus water_vapour_pressure (double temperature_c, double salinity_g_kg, double *ret_pressure_pa);
 
+/* Air that a room or a conservatory can have, degC. */
+#define WATER_AIR_MIN_C (-20.0)
+#define WATER_AIR_MAX_C 60.0
+
+/**
+ * water_saturation_pressure:
+ * @air_c: WATER_AIR_MIN_C to WATER_AIR_MAX_C
+ * @ret_pressure_pa: (out): saturation pressure of fresh water in air of that temperature, Pa, for its humidity
+ * Returns: HYDRAULICS_OUT_OF_RANGE (no output) outside that range
+ * Source: as water_vapour_pressure(); below 0 degC the same equation goes on over supercooled water, which is up to 25 Pa
+ *   more than over ice: under 1 % of what drives evaporation.
+ */
+HydraulicsStatus water_saturation_pressure (double air_c, double *ret_pressure_pa);
+
 /**
  * water_latent_heat:
  * @ret_latent_heat_j_kg: (out): heat taken by each kg of water that evaporates

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* For the day of filling, and for the owner afterwards: settings, steps with blanks, cautions. */
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 #include "report/advice.h"
 #include "sheet/build.h"
@@ -50,6 +51,44 @@ add_steps (Build *build)
 }
 
 static void
+add_upkeep_row (Build *build, Table *table, const char *name, double value, Quantity quantity)
+{
+  if (isfinite (value) && value > 0)
+    table_add (table, g_strdup (name), build_measure (build, value, quantity));
+}
+
+/* What the owner lives with, in the order of how often it is met. */
+static void
+add_upkeep (Build *build)
+{
+  static const TableColumn columns[] = {{N_ ("What to expect"), COLUMN_TEXT},
+                                        {N_ ("Predicted"), COLUMN_NUMBER}};
+  const Totals *totals = &build->evaluation->totals;
+  g_autoptr (Table) table = table_new (columns, G_N_ELEMENTS (columns));
+
+  add_upkeep_row (build, table, _ ("Evaporation a day, likely"), totals->evaporation_m3s * 86400,
+                  QUANTITY_VOLUME);
+  add_upkeep_row (build, table, _ ("Evaporation a day, at the most"), totals->fast_evaporation_m3s * 86400,
+                  QUANTITY_VOLUME);
+  add_upkeep_row (build, table, _ ("The full reservoir lasts"), totals->top_off_days * 86400, QUANTITY_TIME);
+  add_upkeep_row (build, table, _ ("Without top-off the pump draws air after"), totals->reserve_s,
+                  QUANTITY_TIME);
+  add_upkeep_row (build, table, _ ("Salt for all of the water"), totals->salt_kg, QUANTITY_MASS);
+  add_upkeep_row (build, table, _ ("Salinity after the whole reservoir ran in"), totals->diluted_g_kg,
+                  QUANTITY_SALINITY);
+  add_upkeep_row (build, table, _ ("Heater, at the least"), totals->heater_w, QUANTITY_POWER);
+  add_upkeep_row (build, table, _ ("Heat to be cooled away, besides the lamps"), totals->surplus_w,
+                  QUANTITY_POWER);
+  add_upkeep_row (build, table, _ ("Smallest bubble that the bubble trap holds back"), totals->held_bubble_m,
+                  QUANTITY_DIAMETER);
+  table_flow (table, &build->flow, _ ("Living with it"));
+  build_note (build,
+              _ ("Evaporation by ASHRAE after Carrier, good to some 30 %; heat by evaporation, panes and "
+                 "pumps in the room as given, without lamps. Bubbles scatter by 10 to 20 %. Socks are "
+                 "changed every 3 to 5 days to begin with (common practice)."));
+}
+
+static void
 add_cautions (Build *build)
 {
   static const TableColumn columns[] = {{NULL, COLUMN_NUMBER}, {NULL, COLUMN_TEXT}};
@@ -66,5 +105,6 @@ build_commissioning_pages (Build *build)
   flow_section (&build->flow, _ ("Settings and commissioning"), 2);
   add_settings (build);
   add_steps (build);
+  add_upkeep (build);
   add_cautions (build);
 }

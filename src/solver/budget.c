@@ -10,7 +10,6 @@
 #define SIZING_ACTIVITY     1.0
 #define ASSUMED_SHARE_A_DAY 0.01
 #define ASSUMED_SHARE_MOST  0.02
-#define PUMPED_HEAT         1.0
 
 /* What tank, boxes and pipes hold while running, and at rest. */
 static double
@@ -67,7 +66,7 @@ open_surface_m2 (const System *system)
   double area_m2 = 0;
 
   for (unsigned i = 0; i < system->n_tanks; i++)
-    area_m2 += system->tanks[i].area_m2;
+    area_m2 += system->tanks[i].area_m2 * (1 - field_number (system, system->tanks[i].part, FIELD_TANK_LID));
   for (unsigned i = 0; i < system->n_overflows; i++)
     if (system->overflows[i].kind == OVERFLOW_OUTSIDE)
       area_m2 += system->overflows[i].inner.area_m2;
@@ -81,15 +80,14 @@ open_surface_m2 (const System *system)
 static double
 evaporation (const System *system, double activity)
 {
-  const Evaporation surface = {
-      .area_m2 = open_surface_m2 (system),
-      .water_c = field_number (system, system->room, FIELD_ROOM_WATER_TEMPERATURE),
-      .salinity_g_kg = field_number (system, system->room, FIELD_ROOM_SALINITY),
-      .air_c = CLAMP (field_number (system, system->room, FIELD_ROOM_AIR_TEMPERATURE), 0, 40),
-      .relative_humidity = field_number (system, system->room, FIELD_ROOM_HUMIDITY),
-      .air_speed_m_s = field_number (system, system->room, FIELD_ROOM_AIR_SPEED),
-      .activity_factor = activity,
-      .open_share = 1};
+  const Evaporation surface = {.area_m2 = open_surface_m2 (system),
+                               .water_c = field_number (system, system->room, FIELD_ROOM_WATER_TEMPERATURE),
+                               .salinity_g_kg = field_number (system, system->room, FIELD_ROOM_SALINITY),
+                               .air_c = field_number (system, system->room, FIELD_ROOM_AIR_TEMPERATURE),
+                               .relative_humidity = field_number (system, system->room, FIELD_ROOM_HUMIDITY),
+                               .air_speed_m_s = field_number (system, system->room, FIELD_ROOM_AIR_SPEED),
+                               .activity_factor = activity,
+                               .open_share = 1};
   double rate_kg_s = 0;
 
   heat_evaporation_rate (&surface, &rate_kg_s);
@@ -269,6 +267,7 @@ fill_budget (const System *system, const Workspace *workspace, Trace *trace, Eva
   add_up_overflows (evaluation);
   evaporate (system, trace, &evaluation->totals);
   top_off (system, trace, evaluation);
+  fill_upkeep (system, workspace, trace, evaluation);
   lowest_levels (system, evaluation);
   describe_devices (system, evaluation);
   evaluation->totals.highest_power_off_z = evaluation->drain_back.highest_z;

@@ -229,13 +229,11 @@ void
 check_TOP_OFF_DILUTES (Judge *judge)
 {
   const double salinity = field_number (judge->system, judge->system->room, FIELD_ROOM_SALINITY);
-  const double water_m3 = judge->evaluation->totals.total_water_m3;
 
   if (judge->system->reservoir < 0 || run_time_is_cut (judge) || !(salinity > DILUTION_BORNE))
     return;
   finding_mend (judge_least (judge, CHECK_TOP_OFF_DILUTES, GRADE_NOTE, judge->system->reservoir,
-                             salinity * water_m3 / (water_m3 + reservoir_m3 (judge)),
-                             salinity - DILUTION_BORNE),
+                             judge->evaluation->totals.diluted_g_kg, salinity - DILUTION_BORNE),
                 judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_RUN_TIME);
 }
 

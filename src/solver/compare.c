@@ -41,6 +41,7 @@ take_figures (const Evaluation *evaluation, CompareRow *row)
 
   if (evaluation->n_pumps > 0) {
     row->status = evaluation->pumps[0].status;
+    row->estimate = evaluation->pumps[0].estimate;
     row->flow_m3s = evaluation->pumps[0].flow_m3s;
     row->head_m = evaluation->pumps[0].head_m;
   }

@@ -16,6 +16,7 @@ typedef struct {
   const char *curve;   /* canonical points */
   double watts;        /* electrical, at full speed */
   double least_speed;  /* of its controller; 1 where it has none */
+  bool estimate;       /* its curve is made of two points: a name that is shown says so */
   PumpStatus status;   /* at `speed` */
   bool reaches_target; /* some speed of its range gives the target turnover */
   double target_speed; /* that speed; NAN where there is none */

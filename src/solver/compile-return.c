@@ -45,29 +45,32 @@ node_of (const Builder *builder, const Part *part, guint *ret_node)
   return true;
 }
 
-/* Two points do not make a curve: the parabola through both, where the first is at no flow. */
-static HydraulicsStatus
-make_curve (const CurvePoints *points, PumpCurve *ret_curve)
+bool
+solver_pump_curve (const char *points, PumpCurve *ret_curve)
 {
-  const double fall_m = points->head_m[0] - points->head_m[1];
+  CurvePoints given;
 
-  if (points->n == 2 && !(points->flow_m3s[0] > 0) && fall_m > 0)
-    return pump_curve_estimate (points->head_m[0], points->flow_m3s[1] * sqrt (points->head_m[0] / fall_m),
-                                ret_curve);
-  return pump_curve_from_points (points->n, points->flow_m3s, points->head_m, ret_curve);
+  if (!curve_read (points, &given))
+    return false;
+  if (given.n > 2)
+    return pump_curve_from_points (given.n, given.flow_m3s, given.head_m, ret_curve) == HYDRAULICS_OK;
+
+  /* Two points do not make a curve: H = A - B Q^2 through both. */
+  const double b = (given.head_m[0] - given.head_m[1]) /
+                   (given.flow_m3s[1] * given.flow_m3s[1] - given.flow_m3s[0] * given.flow_m3s[0]);
+  const double a = given.head_m[0] + b * given.flow_m3s[0] * given.flow_m3s[0];
+
+  return pump_curve_estimate (a, sqrt (a / b), ret_curve) == HYDRAULICS_OK;
 }
 
 bool
 system_set_pump_curve (System *system, unsigned pump, const char *curve, double watts)
 {
-  CurvePoints points;
   PumpCurve made;
 
-  if (pump >= system->n_pumps || !isfinite (watts) || watts < 0 || !curve_read (curve, &points) ||
-      make_curve (&points, &made) != HYDRAULICS_OK)
+  if (pump >= system->n_pumps || !isfinite (watts) || watts < 0 || !solver_pump_curve (curve, &made))
     return false;
   system->pumps[pump].curve = made;
-  system->pumps[pump].estimate = curve_is_estimate (&points);
   system->pumps[pump].curve_ok = true;
   system->pumps[pump].watts = watts;
   return true;

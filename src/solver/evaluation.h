@@ -290,6 +290,13 @@ typedef struct {
   bool evaporation_assumed;    /* 1 % of the water a day, as the room is not given */
   double top_off_days,
       slow_top_off_days; /* likely; at the fast evaporation. INFINITY where nothing evaporates */
+  double held_bubble_m;  /* smallest that still rises in every bubble trap; INFINITY: none, NAN: no trap */
+  double salt_kg;        /* dissolved in all of its water at the salinity of the room */
+  double diluted_g_kg;   /* salinity after the whole reservoir ran in; NAN without one */
+  double
+      heater_w; /* holds the temperature at the fast evaporation, without lamps; 0 where nothing is wanted */
+  double
+      surplus_w; /* to be cooled away at the likely evaporation, without lamps; 0 where it is cold enough */
   double reserve_s; /* from the running level until a pump draws air, without top-off, fast evaporation */
   double pump_power_w, connected_w;
   double yearly_kwh, yearly_cost;

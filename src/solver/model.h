@@ -114,7 +114,6 @@ typedef struct {
   int part;
   unsigned chamber;
   bool curve_ok;
-  bool estimate; /* the curve is made of two points */
   PumpCurve curve;
   double watts, speed, tolerance;
   bool outside;
@@ -329,6 +328,8 @@ void fill_starts (const System *system, const Workspace *workspace, Trace *trace
 /* The most that an overflow may get in the flood test on its judged edge, up to the fast flow; 0 where nothing passes. */
 double flood_bearable_m3s (const System *system, const Workspace *workspace, unsigned overflow);
 void fill_transfer (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
+/* Day by day: salt, heat, bubbles. After evaporation and total water. */
+void fill_upkeep (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 void fill_budget (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 
 /* Volume between two levels of the return chamber and all that fall with it, and what upstream chambers give back. */

@@ -10,6 +10,7 @@
 #pragma once
 
 #include "design/design.h"
+#include "hydraulics/pump.h"
 #include "solver/evaluation.h"
 #include "solver/trace.h"
 
@@ -46,6 +47,10 @@ int system_pump_part (const System *system, unsigned pump);
  * what a design would refuse. A workspace made before the patch follows at its next evaluation. */
 bool system_set_pump_curve (System *system, unsigned pump, const char *curve, double watts);
 bool system_set_pump_speed (System *system, unsigned pump, double speed);
+
+/* The curve through canonical points, as every result is computed from it: of kind PUMP_CURVE_ESTIMATE, a parabola, where
+ * they are only two. False where they are no curve. */
+bool solver_pump_curve (const char *points, PumpCurve *ret_curve);
 
 Workspace *workspace_new (const System *system);
 void workspace_free (Workspace *workspace);

@@ -76,6 +76,8 @@ typedef enum {
   STEP_BREAK,
   STEP_SUCTION,
   STEP_NPSH,
+  STEP_HEAT,
+  STEP_SALT,
   STEP_POWER,
   STEP_COST,
   N_STEPS

@@ -90,7 +90,7 @@ test_evaporation_statuses (void)
   bad.open_share = 1.5;
   g_assert_cmpint (heat_evaporation_rate (&bad, &value), ==, HYDRAULICS_INVALID_ARGUMENT);
   bad = room;
-  bad.air_c = 55.0;
+  bad.air_c = 65.0;
   g_assert_cmpint (heat_evaporation_rate (&bad, &value), ==, HYDRAULICS_OUT_OF_RANGE);
   g_assert_cmpfloat (value, ==, -7.0);
   bad = room;

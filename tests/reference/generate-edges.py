@@ -176,7 +176,7 @@ def pump_rows():
 
 
 def other_rows():
-    for t in (0.01, 1, 7.5, 24, 30, 33.3, 39.9):
+    for t in (0.01, 1, 7.5, 24, 30, 33.3, 39.9, 45, 50, 60):
         yield "saturation_pressure", given(t_c=t), IAPWS97(T=t + 273.15, x=0).P * 1e6, "Pa", 1e-3, "iapws IAPWS97(T, x=0).P"
     for _ in range(8):
         d, rho = between(2e-5, 4e-3), chance.choice([1050.0, 1400.0, 2650.0, 2850.0])

@@ -25,7 +25,7 @@ run_evaporation_rate (Given *given, double *ret_got)
 static HydraulicsStatus
 run_saturation_pressure (Given *given, double *ret_got)
 {
-  return water_vapour_pressure (given_number (given, "t_c"), 0.0, ret_got);
+  return water_saturation_pressure (given_number (given, "t_c"), ret_got);
 }
 
 static HydraulicsStatus
