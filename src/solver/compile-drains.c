@@ -144,6 +144,7 @@ add_drain (System *system, unsigned overflow, const Part *part, GArray *segments
                         .volume_m3 = pieces.length_m * G_PI / 4 * pieces.bore_m * pieces.bore_m};
   set_valve (drain, &pieces);
   drain->k_above_valve += entry;
+  drain->entry_k = entry;
   drain_priming_level (&drain->pipe, &drain->priming_z);
   drain->primed_counts = !drain->blocked && drain->priming_z <= drain->rim_z;
   find_sloped (system, segments, drain);

@@ -88,6 +88,7 @@ typedef struct {
   double valve_opening, valve_k_open;
   double valve_z;
   double k_above_valve, length_above_valve_m;
+  double entry_k; /* part of the pipe's k */
   unsigned first_segment, n_segments;
   QuietSlopedRun sloped[SLOPED_RUNS_MAX];
   unsigned n_sloped;
@@ -240,11 +241,16 @@ double drain_valve_k (const DrainModel *drain, double opening);
 
 /* sump-levels.c: chamber levels at the drain and pump flows of a state. */
 void sump_levels (const System *system, State *state);
+/* Flow past a baffle from a level to a lower one, over it and beneath. */
+double baffle_flow_m3s (const BaffleModel *baffle, double bottom_z, double above_z, double below_z);
 double baffle_upstream_z (const BaffleModel *baffle, double bottom_z, double flow_m3s, double below_z);
 
 /* overflow.c */
 typedef enum { SETTING_TUNE, SETTING_AS_SET, SETTING_OPEN } ValveSetting;
 void levels_at_flow (const System *system, Workspace *workspace, ValveSetting setting, State *state);
+/* Valve loss of a drain: as given, as set before, or open. */
+double drain_valve_k_at (const Workspace *workspace, const DrainModel *drain, unsigned index,
+                         ValveSetting setting);
 double overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z, double *ret_inner_z);
 /* Level behind the crest: that of the box, or before the passages to an outer box. */
 double overflow_inner_z (const OverflowModel *overflow, double flow_m3s, double box_z);
@@ -287,6 +293,8 @@ double overflow_shared_display_z (const System *system, Workspace *workspace, Va
                                   const TankModel *tank, double flow_m3s, State *state);
 
 /* return-loop.c */
+/* A pump whose flow is off its curve by a factor at every head: the curve is stretched along the flow. */
+PumpCurve pump_curve_stretched (const PumpCurve *curve, double factor);
 typedef struct {
   bool full_speed, aged;
   int edge; /* -1 slow, 0 likely, 1 fast */

@@ -71,9 +71,8 @@ runs_primed (const DrainModel *drain)
   return drain->role == DRAIN_SIPHON && drain->primed_counts;
 }
 
-/* Valve loss of a drain: as given, as set before, or open. */
-static double
-valve_k_for (const Workspace *workspace, const DrainModel *drain, unsigned index, ValveSetting setting)
+double
+drain_valve_k_at (const Workspace *workspace, const DrainModel *drain, unsigned index, ValveSetting setting)
 {
   if (drain->valve == VALVE_NONE)
     return 0;
@@ -93,7 +92,7 @@ overflow_branches (const System *system, const Workspace *workspace, const State
   for (unsigned i = 0; i < model->n_drains; i++) {
     const unsigned index = model->first_drain + i;
     const DrainModel *drain = &system->drains[index];
-    const double k = valve_k_for (workspace, drain, index, setting);
+    const double k = drain_valve_k_at (workspace, drain, index, setting);
 
     branches[i] = (DrainBranch){.pipe = drain_pipe_in (system, state, index, isfinite (k) ? k : 0, false, 1),
                                 .primed = runs_primed (drain),
@@ -322,7 +321,7 @@ overflow_running_capacity (const System *system, const Workspace *workspace, con
 
   for (unsigned i = model->first_drain; i < model->first_drain + model->n_drains; i++) {
     const DrainModel *drain = &system->drains[i];
-    const double k = valve_k_for (workspace, drain, i, setting);
+    const double k = drain_valve_k_at (workspace, drain, i, setting);
     const DrainPipe pipe =
         drain_pipe_in (system, state, i, isfinite (k) ? k : 0, pessimistic, pessimistic ? 1 + K_SCATTER : 1);
     double carried_m3s = 0;

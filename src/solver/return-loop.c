@@ -14,9 +14,8 @@
 /* What rounding leaves of no flow. */
 #define NO_FLOW_M3S 1e-15
 
-/* A pump whose flow is off its curve by a factor at every head: the curve is stretched along the flow. */
-static PumpCurve
-stretched (const PumpCurve *curve, double factor)
+PumpCurve
+pump_curve_stretched (const PumpCurve *curve, double factor)
 {
   PumpCurve made = *curve;
 
@@ -35,8 +34,9 @@ unit_of (const PumpModel *pump, const LoopRule *rule, unsigned index)
 {
   const double speed = !pump->curve_ok ? 0 : rule->full_speed ? 1.0 : rule->speed[index];
 
-  return (PumpUnit){
-      .curve = stretched (&pump->curve, 1 + rule->edge * pump->tolerance), .speed = speed, .tolerance = 1};
+  return (PumpUnit){.curve = pump_curve_stretched (&pump->curve, 1 + rule->edge * pump->tolerance),
+                    .speed = speed,
+                    .tolerance = 1};
 }
 
 /* Where nothing ran to a tank a pump may stand at the edge of lifting, with two states to fall into: then begin afresh. */

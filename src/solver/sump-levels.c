@@ -44,6 +44,17 @@ baffle_flow (double above_z, const void *data, double *ret_value)
   return HYDRAULICS_OK;
 }
 
+double
+baffle_flow_m3s (const BaffleModel *baffle, double bottom_z, double above_z, double below_z)
+{
+  const double area_m2 = baffle->gap_m > 0 ? gap_area (baffle, bottom_z, below_z) : 0;
+  const BafflePass pass = {baffle, area_m2, below_z};
+  double flow_m3s = 0;
+
+  baffle_flow (above_z, &pass, &flow_m3s);
+  return flow_m3s;
+}
+
 /* Level above a baffle at a flow that passes it towards `below_z`. */
 double
 baffle_upstream_z (const BaffleModel *baffle, double bottom_z, double flow_m3s, double below_z)
