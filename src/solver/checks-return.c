@@ -202,10 +202,13 @@ lets_back (const Judge *judge, const OutletState *outlet, unsigned tank_index, d
          tank_volume_m3 (judge->system, tank, outlet->stops_z);
 }
 
+/* The rim where a tank has no overflow. */
 static double
 lowest_crest (const Judge *judge, unsigned tank_index)
 {
-  return tank_lowest_crest_z (judge->system, &judge->system->tanks[tank_index]);
+  const TankModel *tank = &judge->system->tanks[tank_index];
+
+  return fmin (tank_lowest_crest_z (judge->system, tank), tank->rim_z);
 }
 
 void

@@ -177,7 +177,7 @@ test_random_edits (void)
 {
   g_autoptr (Design) design = fixture_design ();
 
-  for (int i = 0; i < 3000; i++) {
+  for (int i = 0; i < (g_test_slow () ? 300000 : 3000); i++) {
     const Part *part =
         design_part (design, (unsigned) g_test_rand_int_range (0, (int) design_n_parts (design)));
     const PartKind kind = part_kind (part);

@@ -7,6 +7,7 @@
 #include "design/geometry.h"
 #include "design/well-formed.h"
 #include "tests/design/fixture.h"
+#include "tests/design/random-edit.h"
 
 /* The fixture with one number given. */
 static Design *
@@ -224,48 +225,12 @@ test_pump_and_name (void)
   g_assert_cmpint (problem.code, ==, PROBLEM_TOO_MANY);
 }
 
-static Design *
-random_edit (const Design *design, const char *key, char *ret_key, Problem *ret_problem)
-{
-  switch (g_test_rand_int_range (0, 18)) {
-  case 0:
-    return edit_add_fitting (design, key, "union", g_test_rand_double_range (-1, 60), ret_key, ret_problem);
-  case 1:
-    return edit_add_corner (design, key, g_test_rand_double_range (-1, 10), ret_key, ret_problem);
-  case 2:
-    return edit_add_device (design, key, g_test_rand_int_range (-1, 9), ret_key, ret_problem);
-  case 3:
-    return edit_divide_chamber (design, key, ret_key, ret_problem);
-  case 4:
-    return edit_add_drain (design, key, g_test_rand_int_range (-1, 6), ret_key, ret_problem);
-  case 5:
-    return edit_add_outlet (design, key, ret_key, ret_problem);
-  case 6:
-    return edit_add_reservoir (design, ret_key, ret_problem);
-  case 7:
-    return edit_rename (design, key, "Name", ret_problem);
-  case 8:
-    return edit_add_tank (design, key, (EditFeed) g_test_rand_int_range (0, 2), ret_key, ret_problem);
-  case 9:
-    return edit_add_overflow (design, key, ret_key, ret_problem);
-  case 10:
-    return edit_add_pump (design, key, (EditPumpWay) g_test_rand_int_range (0, 2), NULL, ret_key,
-                          ret_problem);
-  case 11:
-    return edit_add_branch (design, key, g_test_rand_double_range (-1, 10), NULL, ret_key, ret_problem);
-  case 12:
-    return edit_move_pump_outside (design, key, ret_problem);
-  default:
-    return edit_remove (design, key, ret_problem);
-  }
-}
-
 static void
 test_random (void)
 {
   g_autoptr (Design) design = fixture_design ();
 
-  for (unsigned i = 0; i < 2000; i++) {
+  for (unsigned i = 0; i < (g_test_slow () ? 200000 : 2000); i++) {
     const unsigned n = design_n_parts (design);
     const Part *part = design_part (design, (unsigned) g_test_rand_int_range (0, (gint32) n));
     char key[MAX_KEY_BYTES + 1] = "";

@@ -1,13 +1,27 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
-/* Random designs, seeded by GLib's generator (--seed replays one): whatever a draft admits is evaluated to finite
- * numbers or to an explicit status, never to a crash, a hang or a number that is not one. */
+/* Random designs, seeded by GLib's generator (--seed replays one): whatever a draft admits, and whatever edits in any order
+ * lead to, is evaluated to finite numbers or to an explicit status, never to a crash, a hang or a number that is not one,
+ * and the water budget closes. A faster pump never gives less, more in its way never more. The long form tries more. */
 #include "design/catalogue.h"
+#include "design/edit.h"
+#include "tests/design/random-edit.h"
 #include "tests/solver/fixture.h"
 
 #include <math.h>
 
-#define DESIGNS 1000
-#define BUDGET  1e-9
+#define DESIGNS    1000
+#define EDITS      1000
+#define SEARCHES   100
+#define LONG_FORM  20 /* times as many */
+#define PARTS_MOST 120
+#define BUDGET     1e-9
+#define MONOTONE   1e-6
+
+static unsigned
+many (unsigned n)
+{
+  return g_test_slow () ? LONG_FORM * n : n;
+}
 
 static double
 random_value (const FieldInfo *info, double now)
@@ -137,7 +151,7 @@ test_random_designs (void)
   g_autoptr (Evaluation) evaluation = evaluation_new ();
   unsigned n_status[N_EVALUATION_STATUSES] = {0}, sound = 0;
 
-  for (unsigned i = 0; i < DESIGNS; i++) {
+  for (unsigned i = 0; i < many (DESIGNS); i++) {
     g_autoptr (Design) base = base_design (i);
     g_autoptr (Design) design = random_design (base, i % 2 == 0 ? 0.05 : 0.4);
     SystemStatus status;
@@ -152,7 +166,92 @@ test_random_designs (void)
   for (unsigned i = 0; i < N_EVALUATION_STATUSES; i++)
     g_test_message ("%s: %u", evaluation_status_text ((EvaluationStatus) i), n_status[i]);
   g_test_message ("sound: %u", sound);
-  g_assert_cmpuint (n_status[EVALUATION_NOT_SOLVED], <, DESIGNS / 50);
+  g_assert_cmpuint (n_status[EVALUATION_NOT_SOLVED], <, many (DESIGNS) / 50);
+}
+
+/* Edits one after the other; what they lead to is evaluated where it changed. */
+static void
+test_edits (void)
+{
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  g_autoptr (Evaluation) evaluation = evaluation_new ();
+  Design *design = fixture_commit (fixture_draft ());
+  unsigned evaluated = 0;
+
+  for (unsigned i = 0; i < many (EDITS); i++) {
+    const Part *part =
+        design_part (design, (unsigned) g_test_rand_int_range (0, (gint32) design_n_parts (design)));
+    char key[MAX_KEY_BYTES + 1];
+    Problem problem = {0};
+    Design *changed = random_edit (design, part_key (part), key, &problem);
+    SystemStatus status = SYSTEM_OK;
+    int at;
+
+    if (changed == NULL)
+      continue;
+    design_unref (design);
+    design = changed;
+    if (evaluate_design (design, catalogue, NULL, evaluation, &status, &at)) {
+      check_evaluation (evaluation);
+      evaluated++;
+    } else {
+      g_assert_cmpint (status, !=, SYSTEM_OK);
+    }
+    if (design_n_parts (design) > PARTS_MOST) { /* start small again */
+      design_unref (design);
+      design = fixture_commit (fixture_draft ());
+    }
+  }
+  g_test_message ("%u edits evaluated", evaluated);
+  g_assert_cmpuint (evaluated, >, many (EDITS) / 20);
+  design_unref (design);
+}
+
+/* Flow to all displays; NAN where there is no plain steady state. */
+static double
+steady_flow (Design *design, Catalogue *catalogue, Evaluation *evaluation)
+{
+  g_assert_true (evaluate_design (design, catalogue, NULL, evaluation, NULL, NULL));
+  return evaluation->status == EVALUATION_OK ? evaluation->totals.flow_m3s : (double) NAN;
+}
+
+/* A pair of designs of which the second may not give more: a slower pump, or a check valve more in its pipe. */
+static Design *
+held_back (const Design *design)
+{
+  const double speed = design_number (design, design_find (design, "return-pump"), FIELD_PUMP_SPEED);
+
+  return g_test_rand_bit () ? design_with_number ((Design *) design, "return-pump", FIELD_PUMP_SPEED,
+                                                  g_test_rand_double_range (0.3, speed + 1e-9), NULL)
+                            : edit_add_fitting (design, "return", "check-valve",
+                                                g_test_rand_double_range (0.01, 0.5), NULL, NULL);
+}
+
+static void
+test_monotone (void)
+{
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  g_autoptr (Evaluation) evaluation = evaluation_new ();
+  unsigned compared = 0;
+
+  for (unsigned i = 0; i < many (SEARCHES); i++) {
+    g_autoptr (Design) base = fixture_commit (fixture_draft ());
+    g_autoptr (Design) design = random_design (base, 0.05);
+    g_autoptr (Design) held = held_back (design);
+    double flow_m3s, held_m3s;
+
+    if (held == NULL)
+      continue;
+    flow_m3s = steady_flow (design, catalogue, evaluation);
+    held_m3s = steady_flow (held, catalogue, evaluation);
+    if (isnan (flow_m3s) || isnan (held_m3s))
+      continue;
+    compared++;
+    if (held_m3s > flow_m3s * (1 + MONOTONE))
+      g_error ("%.9g m3/s with more in the way, %.9g without", held_m3s, flow_m3s);
+  }
+  g_test_message ("%u pairs", compared);
+  g_assert_cmpuint (compared, >, many (SEARCHES) / 4);
 }
 
 int
@@ -160,5 +259,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/solver/random/designs", test_random_designs);
+  g_test_add_func ("/solver/random/edits", test_edits);
+  g_test_add_func ("/solver/random/monotone", test_monotone);
   return g_test_run ();
 }

@@ -2,6 +2,7 @@
 /* Several overflows of one tank: each passes at the common display level what its crest and its drains let pass, and
  * together they pass what is pumped. Equal ones share equally, a crest above the water passes nothing, and one of them is
  * found as if it stood alone at its share, with free and with drowned crests. */
+#include "design/edit.h"
 #include "hydraulics/pump.h"
 #include "tests/solver/fixture.h"
 
@@ -188,6 +189,26 @@ test_shares_add_up (void)
   }
 }
 
+/* A second tank whose overflow was removed stands full to its rim: the findings say so, and have their numbers. */
+static void
+test_no_overflow (void)
+{
+  Draft *draft = fixture_draft ();
+  g_autoptr (Design) whole = NULL, design = NULL;
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  g_autoptr (Evaluation) evaluation = evaluation_new ();
+
+  fixture_add_second_tank (draft);
+  fixture_set (draft, "second-outlet", FIELD_OUTLET_BREAK, 1);
+  whole = fixture_commit (draft);
+  design = edit_remove (whole, "second-overflow", NULL);
+  g_assert_nonnull (design);
+  g_assert_true (evaluate_design (design, catalogue, NULL, evaluation, NULL, NULL));
+  g_assert_false (evaluation_is_sound (evaluation));
+  for (unsigned i = 0; i < evaluation->n_findings; i++)
+    g_assert_true (isfinite (evaluation->findings[i].limit) && isfinite (evaluation->findings[i].margin));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -197,5 +218,6 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/share/nothing-runs", test_nothing_runs);
   g_test_add_func ("/solver/share/each-as-if-alone", test_each_as_if_alone);
   g_test_add_func ("/solver/share/shares-add-up", test_shares_add_up);
+  g_test_add_func ("/solver/share/no-overflow", test_no_overflow);
   return g_test_run ();
 }
