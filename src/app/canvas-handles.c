@@ -127,10 +127,11 @@ canvas_station_at (Canvas *self, const Design *design, const Part *run, double x
     const Point3 a = points[i - 1], b = points[i];
     const double length =
         sqrt ((b.x - a.x) * (b.x - a.x) + (b.y - a.y) * (b.y - a.y) + (b.z - a.z) * (b.z - a.z));
+    const ScenePoint p = scene_project (self->scene, a), q = scene_project (self->scene, b);
     double distance;
     const double share =
-        nearest_share (view_x (&self->view, a.x), view_y (&self->view, a.z), view_x (&self->view, b.x),
-                       view_y (&self->view, b.z), x, y, &distance);
+        nearest_share (view_x (&self->view, p.x), view_y (&self->view, p.z), view_x (&self->view, q.x),
+                       view_y (&self->view, q.z), x, y, &distance);
 
     if (distance < best) {
       best = distance;

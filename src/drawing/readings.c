@@ -47,6 +47,7 @@ read_flows (Readings *r, const Evaluation *evaluation, unsigned n_parts)
         !isfinite (run->velocity_ms))
       continue;
     r->velocity_ms[run->part] = run->velocity_ms;
+    r->flow_m3s[run->part] = run->flow_m3s;
     r->texture[run->part] = TEXTURE_PRIMED;
   }
   for (unsigned i = 0; i < evaluation->n_drains; i++) {
@@ -55,6 +56,7 @@ read_flows (Readings *r, const Evaluation *evaluation, unsigned n_parts)
       continue;
     double velocity = drain->flow_m3s / (G_PI / 4 * drain->bore_m * drain->bore_m);
     r->velocity_ms[drain->part] = isfinite (velocity) ? velocity : 0;
+    r->flow_m3s[drain->part] = isfinite (drain->flow_m3s) ? drain->flow_m3s : 0;
     r->texture[drain->part] = texture_of (drain);
   }
 }
@@ -69,6 +71,7 @@ readings_init (Readings *readings, const Design *design, const Evaluation *evalu
   readings->outer_running_m = g_new (double, n + 1);
   readings->outer_off_m = g_new (double, n + 1);
   readings->velocity_ms = g_new0 (double, n + 1);
+  readings->flow_m3s = g_new0 (double, n + 1);
   readings->texture = g_new0 (PipeTexture, n + 1);
   for (unsigned i = 0; i <= n; i++)
     readings->running_m[i] = readings->off_m[i] = readings->outer_running_m[i] = readings->outer_off_m[i] =
@@ -93,6 +96,7 @@ readings_clear (Readings *readings)
   g_free (readings->outer_running_m);
   g_free (readings->outer_off_m);
   g_free (readings->velocity_ms);
+  g_free (readings->flow_m3s);
   g_free (readings->texture);
   g_free (readings->marks);
 }

@@ -25,6 +25,7 @@ typedef struct {
   double *off_m;     /* level after the power has failed */
   double *outer_running_m, *outer_off_m; /* of the outer box of an overflow pair */
   double *velocity_ms; /* mean velocity in a run, or that of its water where it does not run full */
+  double *flow_m3s;    /* through a run; 0 where unknown */
   PipeTexture *texture;
   unsigned n_marks;
   MarkedPart *marks; /* in the order of the findings */

@@ -219,12 +219,6 @@ level_under (double level, double rim)
   return level > rim ? rim : level;
 }
 
-SceneBox
-front_of (Box3 box)
-{
-  return (SceneBox){box.origin.x, box.origin.z, box.origin.x + box.size.x, box.origin.z + box.size.z};
-}
-
 bool
 box_is_real (SceneBox box)
 {

@@ -9,16 +9,16 @@ static void
 sump_dimensions (Builder *b, const Part *sump)
 {
   int part = part_index (b, sump);
-  SceneBox out = front_of (geometry_outside (b->design, sump));
+  SceneBox out = seen (b, geometry_outside (b->design, sump));
   unsigned chambers = design_n_children (b->design, part_key (sump), PART_CHAMBER);
   for (unsigned i = 0; i < chambers; i++) {
     const Part *chamber = design_child (b->design, part_key (sump), PART_CHAMBER, i);
-    SceneBox in = front_of (geometry_inside (b->design, chamber));
+    SceneBox in = seen (b, geometry_inside (b->design, chamber));
     add_dimension (b, part_index (b, chamber), SIDE_BOTTOM, 0, in.x0, out.z0, in.x1, out.z0, 70);
   }
   add_dimension (b, part, SIDE_BOTTOM, 1, out.x0, out.z0, out.x1, out.z0, 85);
   add_dimension (b, part, SIDE_LEFT, 0, out.x0, out.z0, out.x0, out.z1, 85);
-  SceneBox in = front_of (geometry_inside (b->design, sump));
+  SceneBox in = seen (b, geometry_inside (b->design, sump));
   unsigned baffles = design_n_children (b->design, part_key (sump), PART_BAFFLE);
   for (unsigned i = 0; i < baffles; i++) {
     const Part *baffle = design_child (b->design, part_key (sump), PART_BAFFLE, i);
@@ -36,8 +36,8 @@ static void
 stand_dimensions (Builder *b, const Part *stand)
 {
   int part = part_index (b, stand);
-  SceneBox out = front_of (geometry_outside (b->design, stand));
-  SceneBox in = front_of (geometry_inside (b->design, stand));
+  SceneBox out = seen (b, geometry_outside (b->design, stand));
+  SceneBox in = seen (b, geometry_inside (b->design, stand));
   unsigned rank = b->options.kind == SCENE_STAND ? 0 : 2;
   add_dimension (b, part, SIDE_BOTTOM, rank, in.x0, out.z0, in.x1, out.z0, 75);
   add_dimension (b, part, SIDE_BOTTOM, rank + 1, out.x0, out.z0, out.x1, out.z0, 80);
@@ -50,12 +50,12 @@ static void
 tank_dimensions (Builder *b, const Part *tank)
 {
   int part = part_index (b, tank);
-  SceneBox out = front_of (geometry_outside (b->design, tank));
+  SceneBox out = seen (b, geometry_outside (b->design, tank));
   add_dimension (b, part, SIDE_TOP, 1, out.x0, out.z1, out.x1, out.z1, 95);
   add_dimension (b, part, SIDE_LEFT, 1, out.x0, out.z0, out.x0, out.z1, 92);
   for (unsigned i = 0; i < design_n_children (b->design, part_key (tank), PART_OVERFLOW); i++) {
     const Part *overflow = design_child (b->design, part_key (tank), PART_OVERFLOW, i);
-    SceneBox box = front_of (geometry_inside (b->design, overflow));
+    SceneBox box = seen (b, geometry_inside (b->design, overflow));
     int index = part_index (b, overflow);
     add_dimension (b, index, SIDE_TOP, 0, out.x0, out.z1, box.x0, out.z1, 62);
     add_dimension (b, index, SIDE_TOP, 0, box.x0, box.z1, box.x1, box.z1, 64);
@@ -65,25 +65,10 @@ tank_dimensions (Builder *b, const Part *tank)
   }
 }
 
-/* The body with the ground that it stands on. */
-static SceneBox
-outline_of (const Scene *scene)
-{
-  SceneBox box = scene_bounds (scene);
-  for (unsigned i = 0; i < scene_n_items (scene); i++) {
-    const SceneItem *item = scene_item (scene, i);
-    const ScenePoint *p = scene_points (scene, item);
-    for (unsigned k = 0; item->role == ROLE_FLOOR && k < item->n; k++)
-      box.z0 = MIN (box.z0, p[k].z);
-  }
-  return box;
-}
-
 void
 build_dimensions (Builder *b)
 {
   SceneBox bounds = scene_bounds (b->scene);
-  b->scene->outline = outline_of (b->scene);
   const Part *sump = design_nth (b->design, PART_SUMP, 0), *stand = design_nth (b->design, PART_STAND, 0);
   const Part *tank = design_nth (b->design, PART_TANK, 0);
   if (b->options.kind != SCENE_STAND && sump != NULL)
@@ -93,6 +78,6 @@ build_dimensions (Builder *b)
   if (b->options.kind == SCENE_SYSTEM && tank != NULL) {
     tank_dimensions (b, tank);
     add_dimension (b, part_index (b, tank), SIDE_LEFT, 2, bounds.x0, 0, bounds.x0,
-                   front_of (geometry_outside (b->design, tank)).z1, 72);
+                   seen (b, geometry_outside (b->design, tank)).z1, 72);
   }
 }

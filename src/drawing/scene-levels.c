@@ -49,7 +49,7 @@ tank_rungs (Builder *b, double floor)
   if (tank == NULL)
     return;
   int part = part_index (b, tank);
-  SceneBox in = front_of (geometry_inside (b->design, tank));
+  SceneBox in = seen (b, geometry_inside (b->design, tank));
   Datum datum = {b, floor, in.z0};
   add_rung (&datum, ROLE_LEVEL, part, in.x0, in.x1, in.z1, _ ("Rim"), 60);
   add_rung (&datum, ROLE_SURFACE, part, in.x0, in.x1, b->readings.running_m[part], _ ("Display, running"),
@@ -62,8 +62,8 @@ static void
 overflow_rungs (Builder *b, double floor, const Part *overflow)
 {
   int part = part_index (b, overflow);
-  SceneBox box = front_of (geometry_inside (b->design, overflow));
-  SceneBox drained = front_of (geometry_drain_box (b->design, overflow));
+  SceneBox box = seen (b, geometry_inside (b->design, overflow));
+  SceneBox drained = seen (b, geometry_drain_box (b->design, overflow));
   Datum crest = {b, floor, geometry_datum (b->design, overflow)}, inside = {b, floor, drained.z0};
   add_rung (&crest, ROLE_LEVEL, part, box.x0, box.x1, geometry_crest (b->design, overflow), _ ("Crest"), 90);
   bool pair = design_choice (b->design, overflow, FIELD_OVERFLOW_KIND) == OVERFLOW_PAIR;
@@ -72,9 +72,11 @@ overflow_rungs (Builder *b, double floor, const Part *overflow)
   for (unsigned k = 0; k < design_n_children (b->design, part_key (overflow), PART_DRAIN); k++) {
     const Part *drain = design_child (b->design, part_key (overflow), PART_DRAIN, k);
     Point3 mouth[1];
-    if (geometry_run (b->design, drain, mouth, 1) > 0)
-      add_rung (&inside, ROLE_LEVEL, part_index (b, drain), mouth[0].x, mouth[0].x,
-                geometry_mouth (b->design, drain), named (b, _ ("Lip, %s"), drain), 65);
+    if (geometry_run (b->design, drain, mouth, 1) > 0) {
+      double x = project (b, mouth[0]).x;
+      add_rung (&inside, ROLE_LEVEL, part_index (b, drain), x, x, geometry_mouth (b->design, drain),
+                named (b, _ ("Lip, %s"), drain), 65);
+    }
   }
 }
 
@@ -92,13 +94,13 @@ same_as_next (Builder *b, const Part *sump, unsigned i, const double *levels)
 static void
 sump_rungs (Builder *b, double floor, const Part *sump)
 {
-  SceneBox in = front_of (geometry_inside (b->design, sump));
+  SceneBox in = seen (b, geometry_inside (b->design, sump));
   Datum datum = {b, floor, in.z0};
   add_rung (&datum, ROLE_LEVEL, part_index (b, sump), in.x0, in.x1, in.z1, _ ("Sump rim"), 70);
   for (unsigned i = 0; i < design_n_children (b->design, part_key (sump), PART_CHAMBER); i++) {
     const Part *chamber = design_child (b->design, part_key (sump), PART_CHAMBER, i);
     int part = part_index (b, chamber);
-    SceneBox room = front_of (geometry_inside (b->design, chamber));
+    SceneBox room = seen (b, geometry_inside (b->design, chamber));
     bool pumped = design_choice (b->design, chamber, FIELD_CHAMBER_ROLE) == CHAMBER_RETURN;
     if (!same_as_next (b, sump, i, b->readings.running_m))
       add_rung (&datum, ROLE_SURFACE, part, room.x0, room.x1, b->readings.running_m[part],
@@ -118,7 +120,7 @@ build_levels (Builder *b)
   /* Translators: %s is a unit of length. Head of two columns of levels: above the stand's floor, above the vessel's bottom. */
   b->scene->level_head =
       take_text (b->scene, g_strdup_printf (_ ("Levels, %s: over floor, over own bottom"), unit));
-  if (b->options.kind == SCENE_STAND)
+  if (b->options.kind == SCENE_STAND || !is_elevation (b))
     return;
   if (b->options.kind == SCENE_SYSTEM) {
     tank_rungs (b, floor);

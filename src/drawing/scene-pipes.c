@@ -17,10 +17,11 @@ typedef struct {
   double outside, bore;
   Point3 space[MAX_RUN_POINTS]; /* as the design has it */
   unsigned n_space;
-  ScenePoint corners[MAX_RUN_POINTS]; /* its front, moved aside where needed */
+  ScenePoint corners[MAX_RUN_POINTS]; /* as it is seen, moved aside where needed */
   unsigned n;
-  double depth; /* y of its middle: larger is farther back */
+  double depth; /* of its middle: larger is farther away */
   double aside;
+  double covered; /* of its seen length, by what lies nearer */
   Pieces pieces;
   double cut; /* height at which it is cut in two */
 } Run;
@@ -41,8 +42,8 @@ read_run (Builder *b, const Part *part, Run *run)
   *run = (Run){.part = part, .index = part_index (b, part), .outside = size.outside_m, .bore = size.inside_m};
   run->n_space = MIN (geometry_run (b->design, part, run->space, MAX_RUN_POINTS), MAX_RUN_POINTS);
   for (unsigned i = 0; i < run->n_space; i++) {
-    ScenePoint p = {run->space[i].x, run->space[i].z};
-    run->depth += run->space[i].y / run->n_space;
+    ScenePoint p = project (b, run->space[i]);
+    run->depth += depth_of (b, run->space[i]) / run->n_space;
     if (run->n == 0 || hypot (p.x - run->corners[run->n - 1].x, p.z - run->corners[run->n - 1].z) > 1e-6)
       run->corners[run->n++] = p;
   }
@@ -192,21 +193,25 @@ build_fittings (Builder *b, const Run *run)
         key != NULL && b->catalogue != NULL ? catalogue_find_fitting (b->catalogue, key) : NULL;
     unsigned segment = 0;
     Point3 at = geometry_run_at (b->design, run->part, number_of (b, part, FIELD_FITTING_STATION), &segment);
-    ScenePoint here = {at.x + run->aside, at.z}, direction = {0, 1};
+    ScenePoint here = project (b, at), direction = {0, 1};
+    here.x += run->aside;
     if (!is_wanted (run, here.z))
       continue;
+    double seen_length = 1;
     if (segment + 1 < run->n_space) {
-      double dx = run->space[segment + 1].x - run->space[segment].x;
-      double dz = run->space[segment + 1].z - run->space[segment].z;
-      double d = hypot (dx, dz);
-      if (d > 1e-6)
-        direction = (ScenePoint){dx / d, dz / d};
+      ScenePoint from = project (b, run->space[segment]), to = project (b, run->space[segment + 1]);
+      seen_length = hypot (to.x - from.x, to.z - from.z);
+      if (seen_length > 1e-6)
+        direction = (ScenePoint){(to.x - from.x) / seen_length, (to.z - from.z) / seen_length};
     }
     double length =
         type != NULL && type->length_m > 0 ? type->length_m * run->bore / 0.025 : 2 * run->outside;
     int index = part_index (b, part);
-    draw_fitting (b, index, type != NULL ? type->class_ : FITTING_CLASS_OTHER, here, direction, run->outside,
-                  length);
+    if (seen_length > 1e-6 || b->options.projection == PROJECTION_FRONT)
+      draw_fitting (b, index, type != NULL ? type->class_ : FITTING_CLASS_OTHER, here, direction,
+                    run->outside, length);
+    else
+      add_arc (b, ROLE_FITTING, LAYER_BODY, index, here.x, here.z, 0.75 * run->outside, 0, 2 * G_PI);
     const char *name = part_label (part) != NULL ? part_name (b, part)
                        : type != NULL            ? keep_text (b->scene, _ (type->name))
                                                  : part_name (b, part);
@@ -245,6 +250,14 @@ build_elbows (Builder *b, const Run *run)
   }
 }
 
+/* True of a run that lies behind another for most of what is seen of it: its name would be taken for the other's. */
+static bool
+is_hidden (const Builder *b, const Run *run)
+{
+  double length = path_length (run->corners, run->n);
+  return b->options.projection == PROJECTION_END && run->covered > 0.6 * length;
+}
+
 /* The name goes along the piece in front, where it is seen best; a run wholly behind the tank is named there. */
 static void
 label_run (Builder *b, const Run *run)
@@ -263,25 +276,44 @@ label_run (Builder *b, const Run *run)
     if (wanted)
       seen[n++] = run->corners[i];
   }
+  if (is_hidden (b, run))
+    return;
   bool wholly_above = true;
   for (unsigned i = 0; i < run->n; i++)
     wholly_above = wholly_above && run->corners[i].z >= run->cut;
-  if (n < 2 || (run->pieces == ABOVE && !wholly_above))
+  if (n < 1 || (run->pieces == ABOVE && !wholly_above))
     return;
-  const char *name = part_name (b, run->part);
+  const char *name = run_title (b, run->part);
   if (run->aside > 0)
     name = take_text (b->scene,
                       g_strdup_printf (_ ("%s (drawn %s to the right)"), name, length_text (b, run->aside)));
-  add_label (b, run->index, ANCHOR_PATH, seen, n, name, part_kind (run->part) == PART_DRAIN ? 78 : 72);
+  unsigned importance = part_kind (run->part) == PART_DRAIN ? 78 : 72;
+  double r = run->outside / 2;
+  ScenePoint end_on[] = {{seen[0].x - r, seen[0].z - r}, {seen[0].x + r, seen[0].z + r}};
+  if (n == 1) {
+    add_label (b, run->index, ANCHOR_BOX, end_on, 2, name, importance);
+    return;
+  }
+  add_label (b, run->index, ANCHOR_PATH, seen, n, name, importance);
+  annotate_run (b, run->part, seen, n);
 }
 
-/* A run seen end on, going straight back: a circle. */
+/* The pieces of a run that are seen end on, from the farthest to the nearest. The front view, which draws a run in two
+ * and beside others, shows only what is wholly so. */
 static void
-build_end_view (Builder *b, const Run *run)
+build_ends (Builder *b, const Run *run)
 {
-  if (run->n == 1 && is_wanted (run, run->corners[0].z))
-    add_arc (b, ROLE_PIPE, LAYER_BODY, run->index, run->corners[0].x, run->corners[0].z, run->outside / 2, 0,
-             2 * G_PI);
+  if (b->options.projection == PROJECTION_FRONT && run->n > 1)
+    return;
+  for (unsigned i = 1; i < run->n_space; i++) {
+    ScenePoint from = project (b, run->space[i - 1]), to = project (b, run->space[i]);
+    double away = depth_of (b, run->space[i]) - depth_of (b, run->space[i - 1]);
+    if (hypot (to.x - from.x, to.z - from.z) > 1e-6 || fabs (away) < run->outside / 2 ||
+        !is_wanted (run, from.z))
+      continue;
+    bool moves = b->readings.velocity_ms[run->index] > 1e-4;
+    build_end_on (b, run->index, from, run->outside, !moves ? 0 : away < 0 ? 1 : -1);
+  }
 }
 
 /* One piece of a run: its wall, water and outline, open where it is cut. */
@@ -338,7 +370,9 @@ static void
 build_run (Builder *b, const Run *run)
 {
   if (run->n < 2) {
-    build_end_view (b, run);
+    build_ends (b, run);
+    build_fittings (b, run);
+    label_run (b, run);
     return;
   }
   g_autoptr (GArray) centre = g_array_new (FALSE, FALSE, sizeof (ScenePoint));
@@ -348,6 +382,7 @@ build_run (Builder *b, const Run *run)
     return;
   build_pieces (b, run, line, centre->len);
   build_elbows (b, run);
+  build_ends (b, run);
   build_chevrons (b, run, line, centre->len);
   build_fittings (b, run);
   label_run (b, run);
@@ -383,10 +418,15 @@ build_runs (Builder *b, bool behind)
     read_run (b, design_nth (b->design, PART_DRAIN, i), &runs[n++]);
   for (unsigned i = 0; i < returns; i++)
     read_run (b, design_nth (b->design, PART_RETURN, i), &runs[n++]);
-  move_aside (runs, n);
+  bool front = b->options.projection == PROJECTION_FRONT;
+  if (front)
+    move_aside (runs, n);
   qsort (runs, n, sizeof *runs, by_depth);
+  for (unsigned i = 0; i < n && !front; i++)
+    for (unsigned k = i + 1; k < n; k++)
+      runs[i].covered = MAX (runs[i].covered, shared_length (&runs[i], &runs[k]));
   for (unsigned i = 0; i < n; i++) {
-    if (passes_behind (b, &runs[i], &runs[i].cut))
+    if (front && passes_behind (b, &runs[i], &runs[i].cut))
       runs[i].pieces = behind ? ABOVE : BELOW;
     if (runs[i].pieces != ALL || !behind)
       build_run (b, &runs[i]);

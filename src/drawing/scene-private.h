@@ -11,6 +11,7 @@
 #define MAX_RUN_POINTS 64
 
 struct _Scene {
+  SceneProjection projection;
   GArray *items;   /* SceneItem */
   GArray *points;  /* ScenePoint */
   GArray *handles; /* SceneHandle */
@@ -44,6 +45,20 @@ void build_dimensions (Builder *b);
 void build_levels (Builder *b);
 void build_findings (Builder *b);
 void build_handles (Builder *b);
+
+/* Other projections: each draws its vessels; the rest is shared. */
+void build_sump_end (Builder *b);
+void build_plan (Builder *b);
+void build_isometric (Builder *b);
+void build_view_dimensions (Builder *b);
+void build_view_handles (Builder *b);
+
+/* Surface of water that is seen from the side, with its triangle at `share` of the width, and that after the power has
+ * failed; the water under it (scene-tank.c). */
+void build_water (Builder *b, int part, SceneBox in, double level);
+void build_surface (Builder *b, int part, SceneBox in, double share, double running, double off);
+/* A pipe that comes straight at the reader or goes away: a circle, with a dot or a cross where water moves. */
+void build_end_on (Builder *b, int part, ScenePoint at, double outside_m, int toward);
 
 /* The pipe of a run; a usual size where the catalogue does not have it. */
 PipeSize run_size (const Builder *b, const Part *run);
@@ -96,7 +111,14 @@ double level_under (double level, double rim);
 const char *keep_text (Scene *scene, const char *text);
 const char *take_text (Scene *scene, char *text);
 
-/* The front of a box in space. */
+/* Points and boxes of space as they are seen (scene-project.c), and how far away: larger is farther. The box of an
+ * isometric view is the smallest upright one around its picture. */
+ScenePoint project (const Builder *b, Point3 point);
+SceneBox seen (const Builder *b, Box3 box);
+double depth_of (const Builder *b, Point3 point);
+bool is_elevation (const Builder *b);
+
+/* The front of a box in space, whatever the projection. */
 SceneBox front_of (Box3 box);
 bool box_is_real (SceneBox box);
 
@@ -110,6 +132,11 @@ ScenePoint path_at (const ScenePoint *points, unsigned n, double along, ScenePoi
 double path_length (const ScenePoint *points, unsigned n);
 /* The piece of a polyline between two distances, appended to `ret`. */
 void path_piece (const ScenePoint *points, unsigned n, double from, double to, GArray *ret);
+
+/* What a run is called, and what is written beside it: flow, speed and sound; in an isometric view also its size, its
+ * lengths from corner to corner, and falls (scene-annotate.c). */
+const char *run_title (Builder *b, const Part *run);
+void annotate_run (Builder *b, const Part *run, const ScenePoint *path, unsigned n);
 
 /* Fittings along a run, drawn at a place with the run's direction (scene-fittings.c). */
 void draw_fitting (Builder *b, int part, FittingClass class_, ScenePoint at, ScenePoint direction,

@@ -17,6 +17,8 @@ build_floor (Builder *b, SceneBox around)
 static void
 build_door (Builder *b, const Part *stand, int part, SceneBox inside)
 {
+  if (b->options.projection == PROJECTION_END)
+    return; /* it is in the wall that is cut */
   double width = MIN (number_of (b, stand, FIELD_STAND_DOOR_WIDTH), inside.x1 - inside.x0);
   double height = MIN (number_of (b, stand, FIELD_STAND_DOOR_HEIGHT), inside.z1 - inside.z0);
   double middle = (inside.x0 + inside.x1) / 2;
@@ -29,6 +31,24 @@ build_door (Builder *b, const Part *stand, int part, SceneBox inside)
   }
 }
 
+/* The left wall: a side seen from the front, or the front cut through its door. */
+static void
+build_left_wall (Builder *b, const Part *stand, int part, SceneBox wall, double floor)
+{
+  double top = MIN (floor + number_of (b, stand, FIELD_STAND_DOOR_HEIGHT), wall.z1);
+  if (b->options.projection != PROJECTION_END) {
+    add_cut_box (b, part, MATERIAL_TIMBER, wall);
+    return;
+  }
+  SceneBox below = {wall.x0, wall.z0, wall.x1, floor}, above = {wall.x0, top, wall.x1, wall.z1};
+  add_cut_box (b, part, MATERIAL_TIMBER, below);
+  add_cut_box (b, part, MATERIAL_TIMBER, above);
+  SceneBox door = {wall.x0, floor, wall.x1, top};
+  add_box_line (b, ROLE_THIN, LAYER_BODY, part, door);
+  if (top > floor)
+    add_label_within (b, part, (SceneBox){wall.x1, floor, wall.x1 + 0.2, top}, _ ("Door opening"), 25);
+}
+
 void
 build_stand (Builder *b)
 {
@@ -36,13 +56,13 @@ build_stand (Builder *b)
   if (stand == NULL)
     return;
   int part = part_index (b, stand);
-  SceneBox in = front_of (geometry_inside (b->design, stand));
-  SceneBox out = front_of (geometry_outside (b->design, stand));
+  SceneBox in = seen (b, geometry_inside (b->design, stand));
+  SceneBox out = seen (b, geometry_outside (b->design, stand));
   double wall = number_of (b, stand, FIELD_STAND_WALL);
   build_floor (b, out);
 
   double floor = MIN (0.02, in.z0 - out.z0);
-  add_cut_box (b, part, MATERIAL_TIMBER, (SceneBox){out.x0, out.z0, in.x0, in.z1});
+  build_left_wall (b, stand, part, (SceneBox){out.x0, out.z0, in.x0, in.z1}, in.z0);
   add_cut_box (b, part, MATERIAL_TIMBER, (SceneBox){in.x1, out.z0, out.x1, in.z1});
   add_cut_box (b, part, MATERIAL_TIMBER, (SceneBox){in.x0, in.z0 - floor, in.x1, in.z0});
   add_cut_box (b, part, MATERIAL_TIMBER, (SceneBox){out.x0, in.z1, out.x1, out.z1});

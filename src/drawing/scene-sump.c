@@ -9,7 +9,7 @@ static void
 build_chamber_water (Builder *b, const Part *chamber)
 {
   int part = part_index (b, chamber);
-  SceneBox in = front_of (geometry_inside (b->design, chamber));
+  SceneBox in = seen (b, geometry_inside (b->design, chamber));
   double running = level_under (b->readings.running_m[part], in.z1);
   double off = level_under (b->readings.off_m[part], in.z1);
   double base = isfinite (running) ? MAX (running, in.z0) : in.z0;
@@ -36,7 +36,7 @@ build_baffle_water (Builder *b, const Part *sump, unsigned place, const Part *ba
   int right = part_index (b, design_child (b->design, part_key (sump), PART_CHAMBER, place + 1));
   if (left < 0 || right < 0)
     return;
-  SceneBox box = front_of (geometry_outside (b->design, baffle));
+  SceneBox box = seen (b, geometry_outside (b->design, baffle));
   double running = lower_of (b->readings.running_m, left, right),
          off = lower_of (b->readings.off_m, left, right);
   SceneBox over = {box.x0, box.z1, box.x1, level_under (running, in.z1)};
@@ -53,7 +53,7 @@ static void
 build_chamber_surface (Builder *b, const Part *chamber)
 {
   int part = part_index (b, chamber);
-  SceneBox in = front_of (geometry_inside (b->design, chamber));
+  SceneBox in = seen (b, geometry_inside (b->design, chamber));
   double running = level_under (b->readings.running_m[part], in.z1);
   double off = level_under (b->readings.off_m[part], in.z1);
   if (isfinite (running) && running > in.z0) {
@@ -93,7 +93,7 @@ static void
 label_chamber (Builder *b, const Part *chamber)
 {
   int part = part_index (b, chamber);
-  SceneBox in = front_of (geometry_inside (b->design, chamber));
+  SceneBox in = seen (b, geometry_inside (b->design, chamber));
   double floor = in.z0 + 0.02 * (in.z1 - in.z0);
   SceneBox low = {in.x0, floor, in.x1, in.z0 + 0.7 * (in.z1 - in.z0)};
   add_label_room (b, part, low, short_name (b, chamber), 85);
@@ -103,8 +103,8 @@ static void
 build_one_sump (Builder *b, const Part *sump)
 {
   int part = part_index (b, sump);
-  SceneBox out = front_of (geometry_outside (b->design, sump));
-  SceneBox in = front_of (geometry_inside (b->design, sump));
+  SceneBox out = seen (b, geometry_outside (b->design, sump));
+  SceneBox in = seen (b, geometry_inside (b->design, sump));
   unsigned chambers = design_n_children (b->design, part_key (sump), PART_CHAMBER);
   unsigned baffles = design_n_children (b->design, part_key (sump), PART_BAFFLE);
   add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_BLANK, in);

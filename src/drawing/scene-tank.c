@@ -31,7 +31,7 @@ build_rock (Builder *b, int part, SceneBox in, double bed, double share)
   }
 }
 
-static void
+void
 build_water (Builder *b, int part, SceneBox in, double level)
 {
   if (!isfinite (level) || level <= in.z0)
@@ -40,8 +40,8 @@ build_water (Builder *b, int part, SceneBox in, double level)
   add_box_area (b, ROLE_WATER, LAYER_WATER, part, MATERIAL_WATER, (SceneBox){in.x0, in.z0, in.x1, level});
 }
 
-/* The free surface, drawn after what stands in the water; the open triangle stands at `share` of the width. */
-static void
+/* Drawn after what stands in the water. */
+void
 build_surface (Builder *b, int part, SceneBox in, double share, double running, double off)
 {
   double level = level_under (running, in.z1);
@@ -60,8 +60,8 @@ build_tank (Builder *b)
   if (tank == NULL)
     return;
   int part = part_index (b, tank);
-  SceneBox out = front_of (geometry_outside (b->design, tank));
-  SceneBox in = front_of (geometry_inside (b->design, tank));
+  SceneBox out = seen (b, geometry_outside (b->design, tank));
+  SceneBox in = seen (b, geometry_inside (b->design, tank));
   build_water (b, part, in, b->readings.running_m[part]);
   double bed = CLAMP (number_of (b, tank, FIELD_TANK_SUBSTRATE), 0, in.z1 - in.z0);
   double rock = number_of (b, tank, FIELD_TANK_ROCK);
@@ -109,10 +109,35 @@ build_teeth (Builder *b, const Part *overflow, int part, double x0, double x1, d
     add_segment (b, ROLE_OUTLINE, LAYER_BODY, part, x0, top, x1, top);
 }
 
+/* Cut across: the wall of the box up to the crest, or the notch in the tank's back pane. */
+static void
+build_weir_end (Builder *b, const Part *overflow, int part, SceneBox in, double crest)
+{
+  double x = in.x0, top = crest;
+  if (design_choice (b->design, overflow, FIELD_OVERFLOW_KIND) == OVERFLOW_OUTSIDE) {
+    const Part *tank = design_owner (b->design, overflow);
+    if (tank == NULL)
+      return;
+    SceneBox out = seen (b, geometry_outside (b->design, tank)),
+             inner = seen (b, geometry_inside (b->design, tank));
+    SceneBox notch = {inner.x1, crest, out.x1, inner.z1};
+    add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_BLANK, notch);
+    add_segment (b, ROLE_OUTLINE, LAYER_BODY, part, notch.x0, crest, notch.x1, crest);
+    x = notch.x0;
+  }
+  if (design_choice (b->design, overflow, FIELD_OVERFLOW_WEIR) == WEIR_TOOTHED)
+    top = MIN (crest + number_of (b, overflow, FIELD_OVERFLOW_TOOTH_HEIGHT), in.z1);
+  add_segment (b, ROLE_THIN, LAYER_BODY, part, x, crest, x, top);
+}
+
 static void
 build_weir (Builder *b, const Part *overflow, int part, SceneBox in)
 {
   double crest = geometry_crest (b->design, overflow);
+  if (b->options.projection == PROJECTION_END) {
+    build_weir_end (b, overflow, part, in, crest);
+    return;
+  }
   double length = MIN (number_of (b, overflow, FIELD_OVERFLOW_LENGTH), in.x1 - in.x0);
   double middle = (in.x0 + in.x1) / 2;
   double x0 = middle - length / 2, x1 = middle + length / 2;
@@ -129,7 +154,7 @@ build_outer_box (Builder *b, const Part *overflow)
 {
   int part = part_index (b, overflow);
   bool pair = design_choice (b->design, overflow, FIELD_OVERFLOW_KIND) == OVERFLOW_PAIR;
-  SceneBox box = front_of (geometry_drain_box (b->design, overflow));
+  SceneBox box = seen (b, geometry_drain_box (b->design, overflow));
   const double *running = pair ? b->readings.outer_running_m : b->readings.running_m;
   const double *off = pair ? b->readings.outer_off_m : b->readings.off_m;
   if (!box_is_real (box))
@@ -144,14 +169,16 @@ static void
 build_inner_box (Builder *b, const Part *overflow, OverflowKind kind)
 {
   int part = part_index (b, overflow);
-  SceneBox in = front_of (geometry_inside (b->design, overflow));
+  SceneBox in = seen (b, geometry_inside (b->design, overflow));
   if (!box_is_real (in))
     return;
   if (kind == OVERFLOW_INSIDE)
     add_box_area (b, ROLE_MATERIAL, LAYER_BODY, part, MATERIAL_BLANK, in);
   if (kind != OVERFLOW_OUTSIDE) {
     build_water (b, part, in, b->readings.running_m[part]);
-    ScenePoint walls[] = {{in.x0, in.z1}, {in.x0, in.z0}, {in.x1, in.z0}, {in.x1, in.z1}};
+    bool end = b->options.projection == PROJECTION_END;
+    double front = end ? geometry_crest (b->design, overflow) : in.z1;
+    ScenePoint walls[] = {{in.x0, front}, {in.x0, in.z0}, {in.x1, in.z0}, {in.x1, in.z1}};
     add_line (b, ROLE_OUTLINE, LAYER_BODY, part, walls, 4, false);
     build_surface (b, part, in, 0.9, b->readings.running_m[part], b->readings.off_m[part]);
   }

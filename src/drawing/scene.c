@@ -68,36 +68,78 @@ scene_free (Scene *scene)
   g_free (scene);
 }
 
+/* From the back to the front. */
+static void
+build_elevation (Builder *b)
+{
+  SceneKind kind = b->options.kind;
+  bool end = b->options.projection == PROJECTION_END;
+  if (kind != SCENE_SUMP)
+    build_stand (b);
+  if (kind == SCENE_SYSTEM) {
+    build_overflow (b, true);
+    build_runs (b, true);
+    build_tank (b);
+    build_overflow (b, false);
+  }
+  if (end && kind == SCENE_SYSTEM)
+    build_reservoir (b); /* whichever side of the sump it stands, the sump is what the section shows */
+  if (kind != SCENE_STAND) {
+    if (end)
+      build_sump_end (b);
+    else
+      build_sump (b);
+    build_devices (b);
+  }
+  if (kind != SCENE_SYSTEM)
+    return;
+  if (!end)
+    build_reservoir (b);
+  build_runs (b, false);
+  build_outlets (b);
+}
+
+/* The body with the ground that it stands on. */
+static SceneBox
+outline_of (const Scene *scene)
+{
+  SceneBox box = scene_bounds (scene);
+  for (unsigned i = 0; i < scene_n_items (scene); i++) {
+    const SceneItem *item = scene_item (scene, i);
+    const ScenePoint *p = scene_points (scene, item);
+    for (unsigned k = 0; item->role == ROLE_FLOOR && k < item->n; k++)
+      box.z0 = MIN (box.z0, p[k].z);
+  }
+  return box;
+}
+
 Scene *
 scene_build (const Design *design, const Catalogue *catalogue, const Evaluation *evaluation,
              const SceneOptions *options)
 {
   Builder b = {.scene = scene_new (design), .design = design, .catalogue = catalogue, .options = *options};
   b.style = *options->style;
+  b.scene->projection = options->projection;
   readings_init (&b.readings, design, evaluation);
 
-  if (options->kind != SCENE_SUMP)
-    build_stand (&b);
-  if (options->kind == SCENE_SYSTEM) {
-    build_overflow (&b, true);
-    build_runs (&b, true);
-    build_tank (&b);
-    build_overflow (&b, false);
-  }
-  if (options->kind != SCENE_STAND) {
-    build_sump (&b);
-    build_devices (&b);
-  }
-  if (options->kind == SCENE_SYSTEM) {
-    build_reservoir (&b);
-    build_runs (&b, false);
-    build_outlets (&b);
-  }
-  build_dimensions (&b);
+  if (options->projection == PROJECTION_PLAN)
+    build_plan (&b);
+  else if (options->projection == PROJECTION_ISOMETRIC)
+    build_isometric (&b);
+  else
+    build_elevation (&b);
+  b.scene->outline = outline_of (b.scene);
+  if (options->projection == PROJECTION_FRONT)
+    build_dimensions (&b);
+  else
+    build_view_dimensions (&b);
   build_levels (&b);
   if (options->kind == SCENE_SYSTEM) {
     build_findings (&b);
-    build_handles (&b);
+    if (options->projection == PROJECTION_FRONT)
+      build_handles (&b);
+    else
+      build_view_handles (&b);
   }
   readings_clear (&b.readings);
   return b.scene;

@@ -2,22 +2,32 @@
 /* The scene: everything that a view of a design shows, as a list of primitives in metres. Screen, PDF, SVG, PNG and
  * print are painted from it (painter.h), picking asks it, tests compare its dump. It knows nothing of pixels: sizes of
  * text, marks and dimension offsets belong to the view that it is painted in (view.h).
- * In a front view x runs to the right from the left end of the stand's inside and z up from the room floor. */
+ * A design lies in space (design.h); a projection makes it plane: a scene's x runs to the right and its z up. */
 #pragma once
 
 #include "design/catalogue.h"
-#include "design/design.h"
+#include "design/geometry.h"
 #include "drawing/view.h"
 #include "solver/evaluation.h"
 #include "units/format.h"
 
-/* What of the design is shown. All are looked at from the front, as a section along x. */
+/* What of the design is shown. */
 typedef enum {
   SCENE_SYSTEM, /* stand, tank and all between */
   SCENE_SUMP,   /* the sump alone, for the one who builds it */
   SCENE_STAND,  /* the stand alone, with the outline of what stands in it */
   N_SCENE_KINDS
 } SceneKind;
+
+/* From where. Elevations and the plan are sections as drawn for building: scene x is to the right and scene z up. Where
+ * views stand beside each other they are placed in first angle, in third angle for a project in US units (ISO 5456-2). */
+typedef enum {
+  PROJECTION_FRONT, /* from the front: x to the right, z up */
+  PROJECTION_END,   /* from the right: y to the right, so the front is at the left; z up */
+  PROJECTION_PLAN, /* from above, cut under the stand's top: x to the right, y up; the tank only in outline */
+  PROJECTION_ISOMETRIC, /* from the front, right and above (ISO 5456-3): the pipes, vessels as thin boxes */
+  N_SCENE_PROJECTIONS
+} SceneProjection;
 
 typedef enum {
   SHAPE_LINE,      /* polyline, closed or open */
@@ -134,6 +144,7 @@ typedef struct {
 
 typedef struct {
   SceneKind kind;
+  SceneProjection projection;
   const NumberStyle *style; /* how dimensions and levels are written; copied */
   bool simple;              /* leave out what only a screen needs: centre lines of corners */
 } SceneOptions;
@@ -145,6 +156,10 @@ typedef struct _Scene Scene;
 Scene *scene_build (const Design *design, const Catalogue *catalogue, const Evaluation *evaluation,
                     const SceneOptions *options);
 void scene_free (Scene *scene);
+
+/* Where a point of space lies in the scene, and how it is looked at. */
+ScenePoint scene_project (const Scene *scene, Point3 point);
+SceneProjection scene_projection (const Scene *scene);
 
 /* Primitives in the order of painting, their points, and the key of a part by its index ("" for -1). */
 unsigned scene_n_items (const Scene *scene);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
-/* Draws the fixture: `draw-fixture dump KIND WATER` writes the text of its scene (how the files in golden/ are made), and
+/* Draws the fixture: `draw-fixture dump KIND WATER [VIEW]` writes the text of its scene (how the files in golden/ are made), and
  * `draw-fixture png OUT PALETTE WIDTH HEIGHT SCALE [KIND [X Z ZOOM]]` a picture, zoomed about a place in metres;
- * `draw-fixture chart OUT PALETTE` the chart of pumps. */
+ * KIND may be KIND:VIEW, a number of SceneProjection; `draw-fixture chart OUT PALETTE` the chart of pumps. */
 #include "tests/drawing/fixture.h"
 
 #include <math.h>
@@ -18,7 +18,10 @@ draw (int argc, char **argv)
   double scale = g_ascii_strtod (argv[6], NULL);
   PaletteKind kind = (PaletteKind) atoi (argv[3]);
   bool paper = kind == PALETTE_PAPER;
-  g_autoptr (Scene) scene = fixture_scene (argc > 7 ? (SceneKind) atoi (argv[7]) : SCENE_SYSTEM, true);
+  const char *view_number = argc > 7 ? strchr (argv[7], ':') : NULL;
+  g_autoptr (Scene) scene =
+      fixture_view (argc > 7 ? (SceneKind) atoi (argv[7]) : SCENE_SYSTEM,
+                    (SceneProjection) (view_number != NULL ? atoi (view_number + 1) : 0), true);
   g_autoptr (TextEngine) engine = text_engine_new (paper);
   DrawingView view = paper ? drawing_view_paper (width, height) : drawing_view_screen (width, height, scale);
   view = layout_fit (scene, &view, engine);
@@ -78,9 +81,10 @@ main (int argc, char **argv)
     return draw (argc, argv);
   if (argc == 4 && strcmp (argv[1], "chart") == 0)
     return draw_chart (argv);
-  if (argc != 4 || strcmp (argv[1], "dump") != 0)
+  if (argc < 4 || argc > 5 || strcmp (argv[1], "dump") != 0)
     return 64;
-  g_autoptr (Scene) scene = fixture_scene ((SceneKind) atoi (argv[2]), atoi (argv[3]) != 0);
+  g_autoptr (Scene) scene = fixture_view (
+      (SceneKind) atoi (argv[2]), (SceneProjection) (argc > 4 ? atoi (argv[4]) : 0), atoi (argv[3]) != 0);
   g_autofree char *text = scene_dump (scene);
   fputs (text, stdout);
   return 0;

@@ -244,12 +244,18 @@ fixture_evaluation (const Design *design)
 }
 
 Scene *
-fixture_scene (SceneKind kind, bool with_water)
+fixture_view (SceneKind kind, SceneProjection projection, bool with_water)
 {
   g_autoptr (Design) design = fixture_design ();
   g_autoptr (Catalogue) catalogue = fixture_catalogue ();
   g_autofree Evaluation *evaluation = with_water ? fixture_evaluation (design) : NULL;
   NumberStyle style = number_style_metric ();
-  SceneOptions options = {.kind = kind, .style = &style};
+  SceneOptions options = {.kind = kind, .projection = projection, .style = &style};
   return scene_build (design, catalogue, evaluation, &options);
+}
+
+Scene *
+fixture_scene (SceneKind kind, bool with_water)
+{
+  return fixture_view (kind, PROJECTION_FRONT, with_water);
 }

@@ -20,3 +20,4 @@ Evaluation *fixture_evaluation (const Design *design);
 const ChartData *fixture_chart (void);
 
 Scene *fixture_scene (SceneKind kind, bool with_water);
+Scene *fixture_view (SceneKind kind, SceneProjection projection, bool with_water);

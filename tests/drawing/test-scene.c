@@ -49,12 +49,16 @@ test_golden (void)
     const char *name;
     SceneKind kind;
     bool water;
-  } rows[] = {{"system.txt", SCENE_SYSTEM, true},
-              {"system-dry.txt", SCENE_SYSTEM, false},
-              {"sump.txt", SCENE_SUMP, true},
-              {"stand.txt", SCENE_STAND, false}};
+    SceneProjection view;
+  } rows[] = {{"system.txt", SCENE_SYSTEM, true, PROJECTION_FRONT},
+              {"system-dry.txt", SCENE_SYSTEM, false, PROJECTION_FRONT},
+              {"sump.txt", SCENE_SUMP, true, PROJECTION_FRONT},
+              {"stand.txt", SCENE_STAND, false, PROJECTION_FRONT},
+              {"end.txt", SCENE_SYSTEM, true, PROJECTION_END},
+              {"plan.txt", SCENE_SYSTEM, true, PROJECTION_PLAN},
+              {"isometric.txt", SCENE_SYSTEM, true, PROJECTION_ISOMETRIC}};
   for (unsigned i = 0; i < G_N_ELEMENTS (rows); i++) {
-    g_autoptr (Scene) scene = fixture_scene (rows[i].kind, rows[i].water);
+    g_autoptr (Scene) scene = fixture_view (rows[i].kind, rows[i].view, rows[i].water);
     g_autofree char *text = scene_dump (scene);
     compare (rows[i].name, text);
   }

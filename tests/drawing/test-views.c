@@ -1,0 +1,221 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* The projections of one design: what is where, that it is the same part in each, and that nothing breaks them. */
+#include "tests/drawing/fixture.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "design/draft.h"
+#include "design/edit.h"
+#include "design/geometry.h"
+#include "drawing/painter.h"
+
+static Scene *
+build (const Design *design, const Evaluation *evaluation, SceneKind kind, SceneProjection projection)
+{
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  NumberStyle style = number_style_metric ();
+  SceneOptions options = {.kind = kind, .projection = projection, .style = &style};
+  return scene_build (design, catalogue, evaluation, &options);
+}
+
+/* Vessels lie where the design has them: the sides of a box of space are the sides of its picture. */
+static void
+test_places (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+  static const char *const vessels[] = {"sump", "tank", "reservoir"};
+  for (SceneProjection v = PROJECTION_FRONT; v <= PROJECTION_PLAN; v++) {
+    g_autoptr (Scene) scene = fixture_view (SCENE_SYSTEM, v, true);
+    for (unsigned i = 0; i < G_N_ELEMENTS (vessels); i++) {
+      const Part *part = design_find (design, vessels[i]);
+      if (part == NULL)
+        continue;
+      Box3 box = geometry_outside (design, part);
+      SceneBox seen;
+      g_assert_true (scene_part_bounds (scene, design_index (design, vessels[i]), &seen));
+      double x = v == PROJECTION_END ? box.origin.y : box.origin.x;
+      double z = v == PROJECTION_PLAN ? box.origin.y : box.origin.z;
+      double width = v == PROJECTION_END ? box.size.y : box.size.x;
+      double height = v == PROJECTION_PLAN ? box.size.y : box.size.z;
+      g_assert_cmpfloat_with_epsilon (seen.x0, x, 1e-9);
+      g_assert_cmpfloat_with_epsilon (seen.z0, z, 1e-9);
+      g_assert_cmpfloat_with_epsilon (seen.x1 - seen.x0, width, 1e-9);
+      g_assert_cmpfloat_with_epsilon (seen.z1 - seen.z0, height, 1e-9);
+    }
+  }
+}
+
+/* ISO 5456-3: in an isometric picture a box L x W x H is (L + W) cos 30 degrees wide and H + (L + W) / 2 high. */
+static void
+test_isometric_size (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+  g_autoptr (Scene) scene = fixture_view (SCENE_SYSTEM, PROJECTION_ISOMETRIC, true);
+  Box3 box = geometry_outside (design, design_find (design, "tank"));
+  SceneBox seen;
+  g_assert_true (scene_part_bounds (scene, design_index (design, "tank"), &seen));
+  double across = box.size.x + box.size.y;
+  g_assert_cmpfloat_with_epsilon (seen.x1 - seen.x0, across * cos (G_PI / 6), 1e-9);
+  g_assert_cmpfloat_with_epsilon (seen.z1 - seen.z0, box.size.z + across * sin (G_PI / 6), 1e-9);
+}
+
+static bool
+has_geometry (PartKind kind, SceneProjection view)
+{
+  switch ((int) kind) {
+  case PART_JOB:
+  case PART_ROOM:
+  case PART_CANDIDATE:
+  case PART_CORNER:
+    return false;
+  case PART_STAND:
+  case PART_BAFFLE:
+  case PART_DEVICE:
+    return view != PROJECTION_ISOMETRIC;
+  default:
+    return true;
+  }
+}
+
+/* Each part of the fixture, none of which is wholly hidden, is drawn in each view, and a place on it picks it. */
+static void
+test_every_part_can_be_picked (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+  for (SceneProjection v = PROJECTION_FRONT; v < N_SCENE_PROJECTIONS; v++) {
+    g_autoptr (Scene) scene = fixture_view (SCENE_SYSTEM, v, true);
+    g_autoptr (TextEngine) engine = text_engine_new (false);
+    DrawingView view = drawing_view_screen (2400, 1800, 1);
+    view = layout_fit (scene, &view, engine);
+    for (unsigned i = 0; i < scene_n_parts (scene); i++) {
+      bool found = false, drawn = false;
+      for (unsigned k = 0; k < scene_n_items (scene) && !found; k++) {
+        const SceneItem *item = scene_item (scene, k);
+        if (item->part != (int) i || item->n < 1 || item->shape > SHAPE_ARC)
+          continue;
+        drawn = true;
+        const ScenePoint *p = scene_points (scene, item);
+        unsigned other = item->shape == SHAPE_AREA ? 2 : item->n > 1;
+        double x = (p[0].x + p[other].x) / 2 + item->radius, z = (p[0].z + p[other].z) / 2;
+        SceneHit hits[64];
+        unsigned n = scene_pick_all (scene, &view, view_x (&view, x), view_y (&view, z), 3, hits, 64);
+        for (unsigned h = 0; h < MIN (n, 64); h++)
+          found = found || hits[h].part == (int) i;
+      }
+      if (has_geometry (part_kind (design_part (design, i)), v) && !(drawn && found))
+        g_error ("%s is not %s in view %d", scene_part_key (scene, (int) i), drawn ? "picked" : "drawn",
+                 (int) v);
+    }
+  }
+}
+
+/* Moving each handle along each of its axes moves it by as much, whatever field is behind it. */
+static void
+test_handles (void)
+{
+  const double by = 0.003;
+  g_autoptr (Design) design = fixture_design ();
+  for (SceneProjection v = PROJECTION_END; v <= PROJECTION_PLAN; v++) {
+    g_autoptr (Scene) scene = build (design, NULL, SCENE_SYSTEM, v);
+    g_assert_cmpuint (scene_n_handles (scene, -1), >, 15);
+    for (unsigned i = 0; i < scene_n_handles (scene, -1); i++) {
+      const SceneHandle *handle = scene_handle (scene, -1, i);
+      const char *key = scene_part_key (scene, handle->part);
+      for (unsigned k = 0; k < handle->n_moves; k++) {
+        SceneMove move = handle->moves[k];
+        double value = design_number (design, design_find (design, key), move.field) + move.gain * by;
+        Problem problem;
+        g_autoptr (Design) moved = design_with_number (design, key, move.field, value, &problem);
+        if (moved == NULL)
+          g_error ("%s.%s: %s", key, field_info (move.field)->name, problem_text (problem.code));
+        g_autoptr (Scene) after = build (moved, NULL, SCENE_SYSTEM, v);
+        const SceneHandle *now = scene_handle (after, -1, i);
+        double went = move.axis == AXIS_X ? now->x - handle->x : now->z - handle->z;
+        if (fabs (went - by) > 1e-9)
+          g_error ("view %d, %s.%s went %g m of %g m", (int) v, key, field_info (move.field)->name, went, by);
+      }
+    }
+  }
+  g_autoptr (Scene) reading = build (design, NULL, SCENE_SYSTEM, PROJECTION_ISOMETRIC);
+  g_assert_cmpuint (scene_n_handles (reading, -1), ==, 0);
+}
+
+/* A fixture with some of its numbers anywhere in their ranges; NULL where that is refused. */
+static Design *
+shaken (const Design *design, GRand *random)
+{
+  g_autoptr (Design) now = design_ref ((Design *) design);
+  for (unsigned tries = 0; tries < 40; tries++) {
+    const Part *part =
+        design_part (now, (unsigned) g_rand_int_range (random, 0, (gint32) design_n_parts (now)));
+    FieldId field = (FieldId) g_rand_int_range (random, 0, N_FIELDS);
+    const FieldInfo *info = field_info (field);
+    Problem problem;
+    if (info->kind != part_kind (part) || info->type != FIELD_NUMBER)
+      continue;
+    double value = g_rand_double_range (random, info->min, info->max);
+    Design *next = design_with_number (now, part_key (part), field, value, &problem);
+    if (next == NULL)
+      continue;
+    design_unref (now);
+    now = next;
+  }
+  return g_steal_pointer (&now);
+}
+
+static void
+test_random_designs (void)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (20);
+  g_autoptr (Design) design = fixture_design ();
+  for (unsigned i = 0; i < 60; i++) {
+    g_autoptr (Design) odd = shaken (design, random);
+    g_autofree Evaluation *evaluation = fixture_evaluation (odd);
+    for (SceneProjection v = PROJECTION_FRONT; v < N_SCENE_PROJECTIONS; v++)
+      for (SceneKind kind = SCENE_SYSTEM; kind < N_SCENE_KINDS; kind++) {
+        g_autoptr (Scene) scene = build (odd, evaluation, kind, v);
+        for (unsigned k = 0; k < scene_n_items (scene); k++) {
+          const SceneItem *item = scene_item (scene, k);
+          const ScenePoint *p = scene_points (scene, item);
+          for (unsigned n = 0; n < item->n; n++)
+            g_assert_true (isfinite (p[n].x) && isfinite (p[n].z));
+        }
+        g_autofree char *dump = scene_dump (scene);
+        g_assert_null (strstr (dump, "nan"));
+        g_assert_null (strstr (dump, "inf"));
+        SceneBox box = scene_outline (scene);
+        g_assert_cmpfloat (box.x0, <, box.x1);
+        g_assert_cmpfloat (box.z0, <, box.z1);
+      }
+  }
+}
+
+/* A sump or stand alone can be seen from any side. */
+static void
+test_kinds (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+  for (SceneProjection v = PROJECTION_FRONT; v <= PROJECTION_PLAN; v++) {
+    g_autoptr (Scene) sump = fixture_view (SCENE_SUMP, v, true);
+    g_autoptr (Scene) stand = fixture_view (SCENE_STAND, v, true);
+    SceneBox box;
+    g_assert_true (scene_part_bounds (sump, design_index (design, "sump"), &box));
+    g_assert_false (scene_part_bounds (sump, design_index (design, "tank"), &box));
+    g_assert_true (scene_part_bounds (stand, design_index (design, "stand"), &box));
+    g_assert_false (scene_part_bounds (stand, design_index (design, "tank"), &box));
+  }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/drawing/views/places", test_places);
+  g_test_add_func ("/drawing/views/isometric-size", test_isometric_size);
+  g_test_add_func ("/drawing/views/every-part-can-be-picked", test_every_part_can_be_picked);
+  g_test_add_func ("/drawing/views/handles", test_handles);
+  g_test_add_func ("/drawing/views/random-designs", test_random_designs);
+  g_test_add_func ("/drawing/views/kinds", test_kinds);
+  return g_test_run ();
+}
