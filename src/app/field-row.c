@@ -361,6 +361,7 @@ field_row_refresh (FieldRow *row)
   part = row->key != NULL ? design_find (design, row->key) : NULL;
   if (part == NULL || part_kind (part) != info_of (row)->kind)
     return;
+  gtk_widget_set_visible (GTK_WIDGET (row), design_applies (design, part, row->field));
   row->refreshing = TRUE;
   show_control (row, design, part);
   row->refreshing = FALSE;

@@ -238,6 +238,22 @@ show_overview (Inspector *self)
   parts_box_refresh (DOWNCOMER_PARTS_BOX (self->overview_parts), NULL);
 }
 
+/* A heading over rows of which none applies goes with them. */
+static void
+show_headings (GtkBox *box)
+{
+  GtkWidget *heading = NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (box)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (!DOWNCOMER_IS_FIELD_ROW (child)) {
+      heading = child;
+      gtk_widget_set_visible (heading, FALSE);
+    } else if (heading != NULL && gtk_widget_get_visible (child)) {
+      gtk_widget_set_visible (heading, TRUE);
+    }
+}
+
 static void
 show_part (Inspector *self, const Part *part, gboolean other)
 {
@@ -261,6 +277,8 @@ show_part (Inspector *self, const Part *part, gboolean other)
   build_rows (self, part_kind (part));
   for (guint i = 0; i < self->rows->len; i++)
     field_row_set_part (g_ptr_array_index (self->rows, i), key);
+  show_headings (self->rows_box);
+  show_headings (self->more_box);
   parts_box_refresh (DOWNCOMER_PARTS_BOX (self->parts), key);
 }
 

@@ -17,6 +17,7 @@ const FieldChoice choices_pane[] = {{"unknown", N_ ("Not known")},
 const FieldChoice choices_overflow[] = {{"inside", N_ ("Box inside")},
                                         {"outside", N_ ("Box outside")},
                                         {"pair", N_ ("Pair through the glass")},
+                                        {"hang-over", N_ ("Hang-over siphon box")},
                                         {NULL, NULL}};
 
 const FieldChoice choices_weir[] = {{"plain", N_ ("Plain")}, {"toothed", N_ ("Toothed")}, {NULL, NULL}};

@@ -182,10 +182,14 @@ rule_box_x (const Design *design, const Part *part)
 
 /* Drain */
 
-/* Level at which the box is meant to stand: 35 mm under the crest. */
+/* Level at which the box is meant to stand: 35 mm under the crest, or a little under the wall that holds the seal. */
 static double
 box_level (const Design *design, const Part *drain)
 {
+  const Part *overflow = design_owner (design, drain);
+
+  if (overflow != NULL && design_choice (design, overflow, FIELD_OVERFLOW_KIND) == OVERFLOW_HANG_OVER)
+    return design_number (design, overflow, FIELD_OVERFLOW_SEAL) - 35 * MM;
   return owner_number (design, drain, FIELD_OVERFLOW_CREST) - 35 * MM;
 }
 

@@ -98,8 +98,8 @@ geometry_first_sump_inside (const Design *design)
   return sump != NULL ? sump_inside (design, sump) : (Box3){.origin = {0, 0, stand_floor (design)}};
 }
 
-/* Inside of the box against the back pane, in the tank (`outer` false) or behind it. The inner box of a pair only
- * skims, so it is half as wide as the outer one. */
+/* Inside of the box against the back pane, in the tank (`outer` false) or behind it. The inner box of a pair or
+ * of a hang-over siphon box only skims, so it is half as wide as the outer one. */
 static Box3
 overflow_box (const Design *design, const Part *overflow, bool outer)
 {
@@ -120,8 +120,10 @@ overflow_box (const Design *design, const Part *overflow, bool outer)
   box.origin.z = outside.origin.z + design_number (design, overflow, FIELD_OVERFLOW_BOX_RIM) - depth_m;
   if (outer || kind == OVERFLOW_OUTSIDE) {
     box.origin.y = outside.origin.y + outside.size.y + BEHIND_M + wall_m;
+    if (kind == OVERFLOW_HANG_OVER)
+      box.origin.y += design_number (design, overflow, FIELD_OVERFLOW_TUBE_SIDE) + wall_m;
   } else {
-    if (kind == OVERFLOW_PAIR)
+    if (kind == OVERFLOW_PAIR || kind == OVERFLOW_HANG_OVER)
       width_m /= 2;
     box.size.y = width_m;
     box.origin.y = inside.origin.y + inside.size.y - width_m;

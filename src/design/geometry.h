@@ -30,8 +30,21 @@ double geometry_chamber_area (const Design *design, const Part *chamber);
 const Part *geometry_baffle_left (const Design *design, const Part *chamber);
 const Part *geometry_baffle_right (const Design *design, const Part *chamber);
 
-/* Inside of the box of an overflow in which the drains stand: the outer box of a pair, else geometry_inside. */
+/* Inside of the box of an overflow in which the drains stand: the outer box of a pair, the drain side of a hang-over
+ * siphon box, else geometry_inside. */
 Box3 geometry_drain_box (const Design *design, const Part *overflow);
+
+/* Of a hang-over siphon box: whether an overflow is one; inside of its tube side, between the pane and the wall that holds
+ * the seal; top of that wall; highest point inside its tubes; how many there are (0 of another kind); and the axis of
+ * one, from its end in the tank over the rim to its end behind. */
+#define GEOMETRY_TUBE_POINTS 4
+bool geometry_hangs_over (const Design *design, const Part *overflow);
+Box3 geometry_tube_side (const Design *design, const Part *overflow);
+double geometry_seal (const Design *design, const Part *overflow);
+double geometry_crown (const Design *design, const Part *overflow);
+unsigned geometry_tubes (const Design *design, const Part *overflow);
+void geometry_tube (const Design *design, const Part *overflow, unsigned tube,
+                    Point3 points[GEOMETRY_TUBE_POINTS]);
 
 /* The polyline of a run (drain or return): both ports and the corners between them, at most `max` points.
  * Returns the number of points of the run, which may exceed `max`. */

@@ -15,6 +15,11 @@ read_levels (Readings *r, const Evaluation *evaluation, unsigned n_parts)
       r->outer_off_m[vessel->part] = vessel->power_off_z;
       continue;
     }
+    if (vessel->kind == VESSEL_BOX_TUBES) {
+      r->tube_side_running_m[vessel->part] = vessel->running_z;
+      r->tube_side_off_m[vessel->part] = vessel->power_off_z;
+      continue;
+    }
     r->running_m[vessel->part] = vessel->running_z;
     r->off_m[vessel->part] = vessel->power_off_z;
   }
@@ -70,12 +75,14 @@ readings_init (Readings *readings, const Design *design, const Evaluation *evalu
   readings->off_m = g_new (double, n + 1);
   readings->outer_running_m = g_new (double, n + 1);
   readings->outer_off_m = g_new (double, n + 1);
+  readings->tube_side_running_m = g_new (double, n + 1);
+  readings->tube_side_off_m = g_new (double, n + 1);
   readings->velocity_ms = g_new0 (double, n + 1);
   readings->flow_m3s = g_new0 (double, n + 1);
   readings->texture = g_new0 (PipeTexture, n + 1);
   for (unsigned i = 0; i <= n; i++)
     readings->running_m[i] = readings->off_m[i] = readings->outer_running_m[i] = readings->outer_off_m[i] =
-        (double) NAN;
+        readings->tube_side_running_m[i] = readings->tube_side_off_m[i] = (double) NAN;
   if (evaluation == NULL)
     return;
   read_levels (readings, evaluation, n);
@@ -95,6 +102,8 @@ readings_clear (Readings *readings)
   g_free (readings->off_m);
   g_free (readings->outer_running_m);
   g_free (readings->outer_off_m);
+  g_free (readings->tube_side_running_m);
+  g_free (readings->tube_side_off_m);
   g_free (readings->velocity_ms);
   g_free (readings->flow_m3s);
   g_free (readings->texture);

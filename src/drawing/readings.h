@@ -23,7 +23,9 @@ typedef struct {
   bool known;
   double *running_m; /* level above the room floor while running: tanks, overflows (box), chambers */
   double *off_m;     /* level after the power has failed */
-  double *outer_running_m, *outer_off_m; /* of the outer box of an overflow pair */
+  double *outer_running_m,
+      *outer_off_m; /* of the outer box of a pair, the drain side of a hang-over siphon box */
+  double *tube_side_running_m, *tube_side_off_m; /* of a hang-over siphon box */
   double *velocity_ms; /* mean velocity in a run, or that of its water where it does not run full */
   double *flow_m3s;    /* through a run; 0 where unknown */
   PipeTexture *texture;

@@ -66,8 +66,15 @@ overflow_rungs (Builder *b, double floor, const Part *overflow)
   SceneBox drained = seen (b, geometry_drain_box (b->design, overflow));
   Datum crest = {b, floor, geometry_datum (b->design, overflow)}, inside = {b, floor, drained.z0};
   add_rung (&crest, ROLE_LEVEL, part, box.x0, box.x1, geometry_crest (b->design, overflow), _ ("Crest"), 90);
-  bool pair = design_choice (b->design, overflow, FIELD_OVERFLOW_KIND) == OVERFLOW_PAIR;
-  double running = pair ? b->readings.outer_running_m[part] : b->readings.running_m[part];
+  int kind = design_choice (b->design, overflow, FIELD_OVERFLOW_KIND);
+  bool two = kind == OVERFLOW_PAIR || kind == OVERFLOW_HANG_OVER;
+  if (kind == OVERFLOW_HANG_OVER) {
+    add_rung (&inside, ROLE_LEVEL, part, drained.x0, drained.x1, geometry_seal (b->design, overflow),
+              _ ("Seal"), 68);
+    add_rung (&crest, ROLE_LEVEL, part, box.x0, box.x1, geometry_crown (b->design, overflow), _ ("Crown"),
+              64);
+  }
+  double running = two ? b->readings.outer_running_m[part] : b->readings.running_m[part];
   add_rung (&inside, ROLE_SURFACE, part, drained.x0, drained.x1, running, _ ("Box, running"), 80);
   for (unsigned k = 0; k < design_n_children (b->design, part_key (overflow), PART_DRAIN); k++) {
     const Part *drain = design_child (b->design, part_key (overflow), PART_DRAIN, k);

@@ -60,6 +60,10 @@ void build_surface (Builder *b, int part, SceneBox in, double share, double runn
 /* A pipe that comes straight at the reader or goes away: a circle, with a dot or a cross where water moves. */
 void build_end_on (Builder *b, int part, ScenePoint at, double outside_m, int toward);
 
+/* A hang-over siphon box: what hangs behind the pane, and the tubes over the rim. */
+void build_siphon_box_behind (Builder *b, const Part *overflow);
+void build_siphon_tubes (Builder *b, const Part *overflow);
+
 /* The pipe of a run; a usual size where the catalogue does not have it. */
 PipeSize run_size (const Builder *b, const Part *run);
 

@@ -182,6 +182,8 @@ build_inner_box (Builder *b, const Part *overflow, OverflowKind kind)
     add_line (b, ROLE_OUTLINE, LAYER_BODY, part, walls, 4, false);
     build_surface (b, part, in, 0.9, b->readings.running_m[part], b->readings.off_m[part]);
   }
+  if (kind == OVERFLOW_HANG_OVER)
+    build_siphon_tubes (b, overflow);
   build_weir (b, overflow, part, in);
   add_label_room (b, part, in, part_name (b, overflow), 80);
 }
@@ -194,6 +196,8 @@ build_overflow (Builder *b, bool behind)
     OverflowKind kind = (OverflowKind) design_choice (b->design, overflow, FIELD_OVERFLOW_KIND);
     if (!behind)
       build_inner_box (b, overflow, kind);
+    else if (kind == OVERFLOW_HANG_OVER)
+      build_siphon_box_behind (b, overflow);
     else if (kind != OVERFLOW_INSIDE)
       build_outer_box (b, overflow);
   }

@@ -44,6 +44,8 @@ explain_scenario (Scenario scenario)
     return _ ("power off, siphon break plugged");
   case SCENARIO_TRANSFER:
     return _ ("transfer test");
+  case SCENARIO_PRIME_LOST:
+    return _ ("transfer test, prime of the siphon tubes lost");
   case SCENARIO_TRANSFER_RESERVOIR:
     return _ ("transfer test with the reservoir");
   case SCENARIO_NONE:

@@ -166,6 +166,41 @@ static const FindingWords table[N_CHECKS] = {
          N_ ("Fit a cut-out: a longest run time for the top-off, or a high-level switch in the display that "
              "stops the pump."),
          {QUANTITY_NONE}},
+    [CHECK_PRIME_LOST] = {N_ ("The siphon box can lose its prime"),
+                          N_ ("If the tubes of {part} lose their prime they carry nothing: the pump lifts "
+                              "{value} more into the "
+                              "display, which has room for {limit}: {spare}."),
+                          N_ ("Air gathers in the crown, a tube is knocked or clogs: nothing tells, and "
+                              "nothing else carries the "
+                              "water. Such a box is never safe by what it carries."),
+                          N_ ("Let the return chamber hold less than the display has room for, clean the "
+                              "tubes often, and drill "
+                              "the tank where it can be drilled."),
+                          {QUANTITY_VOLUME}},
+    [CHECK_TUBE_AIR] = {N_ ("Bubbles gather in the crown of the siphon tubes"),
+                        N_ ("The full-bore Froude number in the tubes of {part} is {value}; from about "
+                            "{limit} on water sweeps "
+                            "bubbles along: {spare}."),
+                        N_ ("Bubbles that stay grow until the siphon breaks, days or weeks later."),
+                        N_ ("Use fewer or narrower tubes. An air pump on the crown helps while it runs, and "
+                            "is never counted "
+                            "as safety."),
+                        {QUANTITY_NONE}},
+    [CHECK_TUBES_SHORT] = {N_ ("The siphon tubes are too small"),
+                           N_ ("The tubes of {part} carry {value} with the inner box at the crest; the pump "
+                               "may deliver {limit}: "
+                               "{percent}."),
+                           N_ ("The inner box rises over the crest and holds the display up."),
+                           N_ ("Use more or wider tubes, or lower the seal."),
+                           {QUANTITY_NONE}},
+    [CHECK_SEAL_LOW] =
+        {N_ ("The seal hardly covers the tubes"),
+         N_ ("When nothing flows {value} of water stands over the ends of the tubes of {part}; "
+             "{limit} is wanted: {spare}."),
+         N_ ("Where an end comes clear the tubes fill with air and do not start again after a "
+             "power cut."),
+         N_ ("Let the tubes end lower, or raise the wall that holds the seal."),
+         {QUANTITY_NONE}},
     [CHECK_HEIGHTS_ORDER] =
         {N_ ("Heights are out of order"),
          N_ ("{part} is at {value} above the room floor, and must be under {other} at {limit}: {spare}."),

@@ -55,7 +55,7 @@ weights_of (const Design *design, const Evaluation *evaluation)
   water_density (design_number (design, room, FIELD_ROOM_WATER_TEMPERATURE),
                  design_number (design, room, FIELD_ROOM_SALINITY), &density);
   for (unsigned i = 0; i < evaluation->n_vessels; i++)
-    if (evaluation->vessels[i].kind == VESSEL_BOX_INNER || evaluation->vessels[i].kind == VESSEL_BOX_OUTER)
+    if (evaluation->vessels[i].kind != VESSEL_TANK && evaluation->vessels[i].kind != VESSEL_CHAMBER)
       display_m3 += evaluation->vessels[i].running_m3;
   for (unsigned i = 0; i < evaluation->n_tanks; i++) {
     const Part *tank = design_part (design, (unsigned) evaluation->tanks[i].part);

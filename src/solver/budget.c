@@ -18,7 +18,7 @@ boxes_running (const Evaluation *evaluation)
   double m3 = 0;
 
   for (unsigned i = 0; i < evaluation->n_vessels; i++)
-    if (evaluation->vessels[i].kind == VESSEL_BOX_INNER || evaluation->vessels[i].kind == VESSEL_BOX_OUTER)
+    if (evaluation->vessels[i].kind != VESSEL_TANK && evaluation->vessels[i].kind != VESSEL_CHAMBER)
       m3 += evaluation->vessels[i].running_m3;
   return m3;
 }
@@ -71,7 +71,7 @@ open_surface_m2 (const System *system)
     if (system->overflows[i].kind == OVERFLOW_OUTSIDE)
       area_m2 += system->overflows[i].inner.area_m2;
     else if (system->overflows[i].outer.there)
-      area_m2 += system->overflows[i].outer.area_m2;
+      area_m2 += system->overflows[i].outer.area_m2 + system->overflows[i].tube_side.area_m2;
   for (unsigned i = 0; i < system->n_chambers; i++)
     area_m2 += system->chambers[i].area_m2;
   return area_m2;

@@ -284,7 +284,7 @@ check_SOCKET_HEIGHT (Judge *judge)
                 system->stand, FIELD_STAND_SOCKET_HEIGHT, rest_z - floor_z + 0.100);
 }
 
-/* Pipes leave an inside box through the bottom pane; the others need the back pane. */
+/* Pipes leave an inside box through the bottom pane; the others need the back pane, but one that hangs over needs none. */
 static void
 judge_panes (Judge *judge, CheckId check, Grade grade, PaneKind kind)
 {
@@ -299,7 +299,7 @@ judge_panes (Judge *judge, CheckId check, Grade grade, PaneKind kind)
 
       if (overflow->kind == OVERFLOW_INSIDE)
         holes[0] += overflow->n_drains;
-      else
+      else if (!overflow->hangs_over)
         holes[1] += overflow->kind == OVERFLOW_PAIR ? (unsigned) overflow->n_passages : 1;
     }
     for (unsigned pane = 0; pane < 2; pane++)

@@ -162,7 +162,7 @@ check_TRANSFER_FAILED (Judge *judge)
     const Transfer *transfer = &judge->evaluation->transfers[i];
     const int chamber = judge->system->chambers[judge->system->datum].part;
 
-    if (transfer->margin_m3 >= 0)
+    if (transfer->margin_m3 >= 0 || transfer->prime_lost)
       continue;
     Finding *finding =
         judge_add (judge, CHECK_TRANSFER_FAILED, GRADE_STOP, transfer->tank, transfer->pumped_m3,

@@ -2,6 +2,7 @@
 /* Vessels of the system: tanks, overflows with their boxes, chambers and baffles of the sump, devices. */
 #include "design/choices.h"
 #include "design/geometry.h"
+#include "hydraulics/fitting.h"
 #include "solver/model.h"
 
 /* Most of a tank's plan that its inside boxes can take. */
@@ -62,6 +63,59 @@ box_of (Box3 box)
                     .width_m = box.size.y};
 }
 
+static double
+fitting_or_none (FittingKind kind, double bore_m)
+{
+  double k = 0;
+
+  fitting_k (kind, bore_m, 0, &k);
+  return k;
+}
+
+/* Tubes from below the surface of the inner box over the rim: two elbows, both ends projecting into their box. */
+static void
+add_tubes (const System *system, const Part *overflow, OverflowModel *model)
+{
+  const Design *design = system->design;
+  const double bore_m = design_number (design, overflow, FIELD_OVERFLOW_TUBE_BORE);
+  const double area_m2 = G_PI / 4 * bore_m * bore_m;
+  Point3 axis[GEOMETRY_TUBE_POINTS];
+  double length_m = 0;
+
+  geometry_tube (design, overflow, 0, axis);
+  for (unsigned i = 1; i < GEOMETRY_TUBE_POINTS; i++)
+    length_m += fabs (axis[i].z - axis[i - 1].z) + fabs (axis[i].y - axis[i - 1].y);
+  model->tubes = (HangOverBox){.tube = {.mouth_level_m = axis[0].z,
+                                        .mouth_diameter_m = bore_m,
+                                        .end_level_m = axis[GEOMETRY_TUBE_POINTS - 1].z,
+                                        .run = {.length_m = length_m,
+                                                .bore_m = bore_m,
+                                                .roughness_m = field_info (FIELD_DRAIN_ROUGHNESS)->fallback,
+                                                .k = fitting_or_none (FITTING_ENTRANCE_PROJECTING, bore_m) +
+                                                     2 * fitting_or_none (FITTING_ELBOW_90, bore_m) +
+                                                     fitting_or_none (FITTING_EXIT, bore_m)}},
+                               .n_tubes = geometry_tubes (design, overflow),
+                               .crown_level_m = geometry_crown (design, overflow),
+                               .inner_rest_level_m = model->crest_z,
+                               .outer_rest_level_m = model->top_z};
+  model->tubes_m3 = model->tubes.n_tubes * area_m2 * length_m;
+}
+
+static void
+add_hang_over (const System *system, const Part *overflow, OverflowModel *model)
+{
+  model->hangs_over = true;
+  model->outer = box_of (geometry_drain_box (system->design, overflow));
+  model->tube_side = box_of (geometry_tube_side (system->design, overflow));
+  model->top_z = geometry_seal (system->design, overflow);
+  model->seal = (Weir){.formula = WEIR_THICK_CREST,
+                       .crest_length_m = model->tube_side.length_m,
+                       .channel_width_m = model->tube_side.length_m,
+                       .crest_thickness_m = design_number (system->design, overflow, FIELD_OVERFLOW_WALL),
+                       .crest_height_m = fmax (model->top_z - model->tube_side.floor_z, 0.01)};
+  add_tubes (system, overflow, model);
+}
+
 static void
 add_overflow (System *system, unsigned tank, const Part *overflow)
 {
@@ -78,6 +132,7 @@ add_overflow (System *system, unsigned tank, const Part *overflow)
                            .tilt_m = design_number (design, overflow, FIELD_OVERFLOW_TILT),
                            .weir = weir_of (system, overflow, tank_part),
                            .inner = box_of (geometry_inside (design, overflow))};
+  model->top_z = model->crest_z;
   model->open_length_m = model->weir.crest_length_m;
   if (model->weir.formula == WEIR_COMB && weir_opening_count (&model->weir, &openings) == HYDRAULICS_OK) {
     model->open_length_m = openings * model->weir.gap_m;
@@ -89,6 +144,8 @@ add_overflow (System *system, unsigned tank, const Part *overflow)
     model->passage_bore_m = design_number (design, overflow, FIELD_OVERFLOW_PASSAGE_BORE);
     model->n_passages = fmax (1, round (design_number (design, overflow, FIELD_OVERFLOW_PASSAGES)));
   }
+  if (model->kind == OVERFLOW_HANG_OVER)
+    add_hang_over (system, overflow, model);
   if (model->kind != OVERFLOW_OUTSIDE) {
     const TankModel *in = &system->tanks[tank];
 

@@ -163,6 +163,8 @@ box_rest_z (const System *system, unsigned overflow, const BoxModel *box, double
   double lowest_z;
 
   main_chamber (system, &system->overflows[overflow], &lowest_z);
+  if (system->overflows[overflow].hangs_over && box != &system->overflows[overflow].outer)
+    return hang_over_rest_z (&system->overflows[overflow], lowest_z, running_z);
   return fmin (fmax (lowest_z, box->floor_z), running_z);
 }
 
@@ -182,6 +184,13 @@ back_box (BackPass *pass, unsigned overflow)
                  inner_rest_z = box_rest_z (system, overflow, &model->inner, inner_z);
 
     m3 = model->outer.area_m2 * (box_z - outer_rest_z) + model->inner.area_m2 * (inner_z - inner_rest_z);
+    if (model->hangs_over) {
+      const double tube_z = pass->state->tube_side_z[overflow];
+
+      m3 += model->tube_side.area_m2 * (tube_z - box_rest_z (system, overflow, &model->tube_side, tube_z));
+      /* The tubes stay full, or their crown lets air in and they empty as well. */
+      m3 += pass->upper ? model->tubes_m3 : 0;
+    }
   } else {
     m3 = model->inner.area_m2 * (box_z - box_rest_z (system, overflow, &model->inner, box_z));
   }

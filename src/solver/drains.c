@@ -99,12 +99,13 @@ ask_capacity (const System *system, const State *state, unsigned index, double w
   }
 }
 
-/* Next lip above the box level at which another drain would take over; the crest where there is none. */
+/* Next lip above the box level at which another drain would take over; the crest (or the wall that holds a seal) where there
+ * is none. */
 static double
 next_lip_z (const System *system, unsigned index, double box_z)
 {
   const OverflowModel *overflow = &system->overflows[system->drains[index].overflow];
-  double lip_z = overflow->crest_z;
+  double lip_z = overflow->top_z;
 
   for (unsigned i = overflow->first_drain; i < overflow->first_drain + overflow->n_drains; i++)
     if (i != index && system->drains[i].pipe.mouth_level_m > box_z)

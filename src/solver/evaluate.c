@@ -100,6 +100,8 @@ add_vessels (const System *system, const Workspace *workspace, Evaluation *evalu
 
     if (overflow->outer.there) {
       add_box (system, i, &overflow->inner, VESSEL_BOX_INNER, state->inner_z[i], evaluation);
+      if (overflow->hangs_over)
+        add_box (system, i, &overflow->tube_side, VESSEL_BOX_TUBES, state->tube_side_z[i], evaluation);
       add_box (system, i, &overflow->outer, VESSEL_BOX_OUTER, state->box_z[i], evaluation);
     } else {
       add_box (system, i, &overflow->inner, VESSEL_BOX_INNER, state->box_z[i], evaluation);

@@ -22,7 +22,7 @@
 #define EVALUATION_RUNS_MAX      40
 #define EVALUATION_OUTLETS_MAX   20
 #define EVALUATION_DEVICES_MAX   100
-#define EVALUATION_VESSELS_MAX   (EVALUATION_TANKS_MAX + 2 * EVALUATION_OVERFLOWS_MAX + EVALUATION_CHAMBERS_MAX)
+#define EVALUATION_VESSELS_MAX   (EVALUATION_TANKS_MAX + 3 * EVALUATION_OVERFLOWS_MAX + EVALUATION_CHAMBERS_MAX)
 #define EVALUATION_LINES_MAX     160
 #define EVALUATION_FINDINGS_MAX  400
 
@@ -38,10 +38,11 @@ typedef enum {
 /* A short English clause for logs and tests; never NULL. */
 const char *evaluation_status_text (EvaluationStatus status);
 
-typedef enum { VESSEL_TANK, VESSEL_BOX_INNER, VESSEL_BOX_OUTER, VESSEL_CHAMBER } VesselKind;
+typedef enum { VESSEL_TANK, VESSEL_BOX_INNER, VESSEL_BOX_TUBES, VESSEL_BOX_OUTER, VESSEL_CHAMBER } VesselKind;
 
 /* Water in a vessel. A box inside the tank or outside it is VESSEL_BOX_INNER; of a pair the box inside the tank is
- * INNER and the one behind the pane OUTER, both with the part of the overflow. */
+ * INNER and the one behind the pane OUTER, both with the part of the overflow. The outer box of a hang-over siphon box has a
+ * tube side, TUBES, before the wall that holds the seal; OUTER is the drain side behind that wall. */
 typedef struct {
   VesselKind kind;
   int part;
@@ -182,7 +183,17 @@ typedef struct {
   double
       blocked_capacity_m3s; /* every drain but the emergency shut, box at its rim, full bore where counted */
   double blocked_unprimed_capacity_m3s; /* the same without priming */
-  bool carries;                         /* the fast flow has a steady level under the rims */
+  /* Of a hang-over siphon box; NAN and false for the other kinds. */
+  bool hangs_over;
+  double tube_side_z;       /* surface between the tubes and the wall that holds the seal */
+  double tube_fall_m;       /* inner box less tube side */
+  double tube_capacity_m3s; /* through all tubes with the inner box at the crest: K scatter judged */
+  double tube_froude;       /* full-bore Froude number in a tube; the same of the slow flow: */
+  double slow_tube_froude;
+  double tube_suction_m;    /* crown over the inner surface: suction that draws air in at a leak */
+  double tube_rest_cover_m; /* water over the tubes' ends when nothing flows */
+  bool tube_restarts;       /* they stay covered, so the tubes run again by themselves if no air came in */
+  bool carries;             /* the fast flow has a steady level under the rims */
   /* Flood test at the fast flow: box and display levels, and the margin to the lowest rim that they meet. */
   double flood_unprimed_box_z, flood_unprimed_display_z, flood_unprimed_margin_m;
   double flood_primed_box_z, flood_primed_display_z, flood_primed_margin_m;
@@ -273,7 +284,12 @@ typedef struct {
   double room_drain_m3;    /* room with the drains blocked: display and boxes */
   double margin_m3;        /* room (under a comb that of the display alone) less what is pumped */
   double margin_reservoir_m3;
-  bool cut_out; /* a cut-out stops the top-off */
+  /* Tubes of a hang-over siphon box without prime carry nothing; NAN without such a box. */
+  double prime_pumped_m3; /* return chamber, what its neighbours and the outer box give */
+  double prime_room_m3;   /* display and inner box */
+  double prime_margin_m3;
+  bool prime_lost; /* margin_m3 and pumped_m3 are those of the lost prime, which is the worse */
+  bool cut_out;    /* a cut-out stops the top-off */
 } Transfer;
 
 typedef struct {

@@ -70,6 +70,15 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
      "water that the pump can lift with the way down blocked; room in "                                      \
      "the display; [0] litres on the floor as a volume")                                                     \
   X (TRANSFER_RESERVOIR, "transfer-reservoir", VOLUME, "the same with the whole reservoir following; room")  \
+  X (PRIME_LOST, "prime-lost", VOLUME,                                                                       \
+     "water that the pump lifts once the tubes of a hang-over siphon box carry nothing; room in display "    \
+     "and "                                                                                                  \
+     "inner box; [0] litres on the floor as a volume")                                                       \
+  X (TUBE_AIR, "tube-air", NONE,                                                                             \
+     "full-bore Froude number in the tubes, slow edge judged; 1, from which water sweeps bubbles along")     \
+  X (TUBES_SHORT, "tubes-short", FLOW,                                                                       \
+     "what the tubes carry with the inner box at the crest; duty flow, fast edge")                           \
+  X (SEAL_LOW, "seal-low", LENGTH, "water over the tubes' ends when nothing flows; least wanted")            \
   /* Heights and levels */                                                                                   \
   X (HEIGHTS_ORDER, "heights-order", LENGTH, "a height; the height that it must stay under (other part)")    \
   X (HEIGHTS_GAP, "heights-gap", LENGTH, "gap between two heights in the right order; gap wanted")           \

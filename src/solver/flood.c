@@ -29,14 +29,15 @@ lesser (double a, double b)
 
 /* Levels of box and display at one flow; false where no box level carries it. */
 static bool
-flood_levels (const OverflowModel *model, double flow_m3s, double box_z, FloodCase *ret_flood)
+flood_levels (const System *system, const OverflowModel *model, double flow_m3s, double box_z,
+              FloodCase *ret_flood)
 {
   double inner_z = NO_NUMBER;
 
   if (!isfinite (box_z))
     return false;
   ret_flood->box_z = fmax (box_z, model->outer.there ? model->outer.floor_z : model->inner.floor_z);
-  ret_flood->display_z = overflow_display_z (model, flow_m3s, ret_flood->box_z, &inner_z);
+  ret_flood->display_z = overflow_display_z (system, model, flow_m3s, ret_flood->box_z, &inner_z);
   ret_flood->margin_m = lesser (model->box_rim_z - ret_flood->box_z, model->box_rim_z - inner_z);
   return true;
 }
@@ -53,11 +54,11 @@ flood_case (const System *system, const State *state, unsigned overflow, double 
 
   if (isnan (likely_z))
     return flood;
-  if (!flood_levels (model, flow_m3s, likely_z, &flood)) {
+  if (!flood_levels (system, model, flow_m3s, likely_z, &flood)) {
     flood.box_z = model->box_rim_z;
     flood.display_z = tank->rim_z;
   }
-  if (flood_levels (model, flow_m3s, judged_z, &judged))
+  if (flood_levels (system, model, flow_m3s, judged_z, &judged))
     flood.margin_m = lesser (judged.margin_m,
                              tank->rim_z - judged.display_z - head_doubt (judged.display_z - model->crest_z));
   else
@@ -146,7 +147,7 @@ describe_heads (const System *system, const Workspace *workspace, unsigned index
                               model->weir.crest_thickness_m, below_m});
   trace_add (trace, STEP_COMB_HALF, SCENARIO_RUNNING, model->part,
              (double[]){ret_overflow->half_covered_head_m, flow_m3s});
-  if (model->outer.there)
+  if (model->outer.there && !model->hangs_over)
     trace_add (trace, STEP_PASSAGE, SCENARIO_RUNNING, model->part,
                (double[]){state->inner_z[index] - state->box_z[index], flow_m3s, model->n_passages,
                           model->passage_bore_m});
@@ -190,6 +191,7 @@ describe_overflow (const System *system, const Workspace *workspace, unsigned in
           overflow_capacity (system, state, index, model->lowest_rim_z, &blocked_unprimed),
       .carries = workspace->fast.carries[index]};
   describe_heads (system, workspace, index, trace, ret_overflow);
+  describe_hang_over (system, workspace, index, trace, ret_overflow);
   test_flood (system, workspace, index, trace, ret_overflow);
 }
 
@@ -218,6 +220,32 @@ box_room_m3 (const BoxModel *box, double running_z, double rim_z)
   return box->there ? box->area_m2 * fmax (fmin (box->rim_z, rim_z) - running_z, 0) : 0;
 }
 
+/* What the boxes behind the pane of one overflow give. */
+static double
+outer_gives_m3 (const System *system, const State *state, unsigned overflow)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+  double m3 = model->outer.area_m2 *
+              (state->box_z[overflow] - box_rest_z (system, overflow, &model->outer, state->box_z[overflow]));
+
+  if (model->hangs_over)
+    m3 += model->tube_side.area_m2 *
+          (state->tube_side_z[overflow] -
+           box_rest_z (system, overflow, &model->tube_side, state->tube_side_z[overflow]));
+  return m3;
+}
+
+static double
+drains_give_m3 (const System *system, const State *state, unsigned overflow)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+  double m3 = 0;
+
+  for (unsigned k = model->first_drain; k < model->first_drain + model->n_drains; k++)
+    m3 += drain_content_m3 (system, state, k, false);
+  return m3;
+}
+
 /* Water that boxes and drains still give to the sump when nothing comes over the crest any more. */
 static double
 boxes_give_m3 (const System *system, const State *state, const TankModel *tank)
@@ -230,12 +258,43 @@ boxes_give_m3 (const System *system, const State *state, const TankModel *tank)
     m3 += overflow->inner.area_m2 *
           (state->inner_z[i] - box_rest_z (system, i, &overflow->inner, state->inner_z[i]));
     if (overflow->outer.there)
-      m3 += overflow->outer.area_m2 *
-            (state->box_z[i] - box_rest_z (system, i, &overflow->outer, state->box_z[i]));
-    for (unsigned k = overflow->first_drain; k < overflow->first_drain + overflow->n_drains; k++)
-      m3 += drain_content_m3 (system, state, k, false);
+      m3 += outer_gives_m3 (system, state, i);
+    m3 += drains_give_m3 (system, state, i);
   }
   return m3;
+}
+
+/* Tubes without prime carry nothing: display and inner box fill, and what hangs behind the pane runs empty into the sump, from
+ * which it is pumped too. Taken as the verdict where it is the worse. */
+static void
+test_prime (const System *system, const State *state, const TankModel *tank, double pumped_m3, Trace *trace,
+            Transfer *ret_transfer)
+{
+  bool any = false;
+
+  ret_transfer->prime_pumped_m3 = pumped_m3;
+  ret_transfer->prime_room_m3 = ret_transfer->room_overflow_m3;
+  for (unsigned i = tank->first_overflow; i < tank->first_overflow + tank->n_overflows; i++) {
+    const OverflowModel *overflow = &system->overflows[i];
+
+    if (!overflow->hangs_over)
+      continue;
+    any = true;
+    ret_transfer->prime_room_m3 += box_room_m3 (&overflow->inner, state->inner_z[i], overflow->lowest_rim_z);
+    ret_transfer->prime_pumped_m3 += outer_gives_m3 (system, state, i) + drains_give_m3 (system, state, i);
+  }
+  ret_transfer->prime_margin_m3 = ret_transfer->prime_room_m3 - ret_transfer->prime_pumped_m3;
+  ret_transfer->prime_lost = any && ret_transfer->prime_margin_m3 <= ret_transfer->margin_m3;
+  if (ret_transfer->prime_lost) {
+    ret_transfer->pumped_m3 = ret_transfer->prime_pumped_m3;
+    ret_transfer->margin_m3 = ret_transfer->prime_margin_m3;
+  }
+  if (any)
+    trace_add (trace, STEP_TRANSFER, SCENARIO_PRIME_LOST, tank->part,
+               (double[]){ret_transfer->prime_margin_m3, ret_transfer->prime_room_m3,
+                          ret_transfer->prime_pumped_m3, 0});
+  else
+    ret_transfer->prime_pumped_m3 = ret_transfer->prime_room_m3 = ret_transfer->prime_margin_m3 = NO_NUMBER;
 }
 
 static void
@@ -246,12 +305,12 @@ test_transfer (const System *system, const Workspace *workspace, unsigned tank, 
   const State *state = &workspace->fast;
   double surface_z = state->display_z[tank];
   bool comb = false;
-  double room_m3;
+  double room_m3, pumped_m3;
 
   /* The room over a surface that stands as high as the weir's doubt lets it. */
   surface_z = fmin (surface_z + head_doubt (surface_z - tank_lowest_crest_z (system, model)), model->rim_z);
   *ret_transfer = (Transfer){.tank = model->part};
-  ret_transfer->pumped_m3 = return_usable_m3 (system, state, lowest_dry_z (system));
+  pumped_m3 = ret_transfer->pumped_m3 = return_usable_m3 (system, state, lowest_dry_z (system));
   ret_transfer->room_overflow_m3 =
       tank_volume_m3 (system, model, model->rim_z) - tank_volume_m3 (system, model, surface_z);
   ret_transfer->room_drain_m3 = ret_transfer->room_overflow_m3;
@@ -259,8 +318,10 @@ test_transfer (const System *system, const Workspace *workspace, unsigned tank, 
     const OverflowModel *overflow = &system->overflows[i];
 
     comb = comb || overflow->weir.formula == WEIR_COMB;
-    ret_transfer->room_drain_m3 += box_room_m3 (&overflow->inner, state->inner_z[i], overflow->lowest_rim_z) +
-                                   box_room_m3 (&overflow->outer, state->box_z[i], overflow->lowest_rim_z);
+    ret_transfer->room_drain_m3 +=
+        box_room_m3 (&overflow->inner, state->inner_z[i], overflow->lowest_rim_z) +
+        box_room_m3 (&overflow->outer, state->box_z[i], overflow->lowest_rim_z) +
+        box_room_m3 (&overflow->tube_side, state->tube_side_z[i], overflow->lowest_rim_z);
   }
   if (system->reservoir >= 0) {
     ret_transfer->reservoir_m3 = field_number (system, system->reservoir, FIELD_RESERVOIR_VOLUME);
@@ -272,6 +333,8 @@ test_transfer (const System *system, const Workspace *workspace, unsigned tank, 
   if (comb)
     ret_transfer->pumped_m3 += boxes_give_m3 (system, state, model);
   ret_transfer->margin_m3 = room_m3 - ret_transfer->pumped_m3;
+  test_prime (system, state, model, pumped_m3, trace, ret_transfer);
+  room_m3 = ret_transfer->margin_m3 + ret_transfer->pumped_m3;
   ret_transfer->margin_reservoir_m3 = ret_transfer->margin_m3 - ret_transfer->reservoir_m3;
   trace_add (trace, STEP_TRANSFER, SCENARIO_TRANSFER, model->part,
              (double[]){ret_transfer->margin_m3, room_m3, ret_transfer->pumped_m3, 0});
@@ -279,6 +342,20 @@ test_transfer (const System *system, const Workspace *workspace, unsigned tank, 
     trace_add (trace, STEP_TRANSFER, SCENARIO_TRANSFER_RESERVOIR, model->part,
                (double[]){ret_transfer->margin_reservoir_m3, room_m3, ret_transfer->pumped_m3,
                           ret_transfer->reservoir_m3});
+}
+
+/* Water that the inner box and the tube side take up as the drain side rises to a level. */
+static double
+hang_over_rises_m3 (const System *system, const State *state, unsigned overflow, double box_z)
+{
+  const OverflowModel *model = &system->overflows[overflow];
+  const double flow_m3s = state->overflow_m3s[overflow];
+  const double tube_side_z = hang_over_tube_side_z (model, flow_m3s, box_z),
+               inner_z = hang_over_inner_z (system, model, flow_m3s, box_z);
+
+  return model->tube_side.area_m2 *
+             (fmin (tube_side_z, model->tube_side.rim_z) - state->tube_side_z[overflow]) +
+         model->inner.area_m2 * (fmin (inner_z, model->inner.rim_z) - state->inner_z[overflow]);
 }
 
 /* Water that fills display and boxes up to the levels of the flood test, out of the return chamber. */
@@ -305,6 +382,8 @@ emergency_takes (const System *system, const Workspace *workspace, Trace *trace,
           tank_volume_m3 (system, tank, state->display_z[model->tank]);
     m3 += (model->outer.there ? model->outer.area_m2 : model->inner.area_m2) *
           (fmin (box_z, model->box_rim_z) - state->box_z[i]);
+    if (model->hangs_over)
+      m3 += hang_over_rises_m3 (system, state, i, box_z);
   }
   evaluation->totals.emergency_takes_m3 = any ? fmax (m3, 0) : NO_NUMBER;
   evaluation->totals.emergency_return_z =

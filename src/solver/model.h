@@ -10,6 +10,7 @@
 #include "hydraulics/pipe.h"
 #include "hydraulics/pump.h"
 #include "hydraulics/quiet.h"
+#include "hydraulics/siphon.h"
 #include "hydraulics/water.h"
 #include "hydraulics/weir.h"
 #include "solver/system.h"
@@ -59,10 +60,16 @@ typedef struct {
   double open_length_m; /* sum of the gaps, or the crest */
   bool closed_comb;
   double comb_top_z;
-  BoxModel inner, outer;  /* outer of a pair only */
+  double top_z;           /* what its box should stay under: the crest, or the wall that holds a seal */
+  BoxModel inner, outer;  /* outer of a pair and of a hang-over siphon box only */
   double footprint_m2;    /* of a box inside the tank, walls included; 0 for one outside */
   double footprint_low_z; /* underside of that box */
   double passage_bore_m, n_passages;
+  bool hangs_over;    /* the two boxes are joined by siphon tubes over the rim: */
+  BoxModel tube_side; /* of the outer box, before the wall that holds the seal */
+  Weir seal;          /* that wall, its top at top_z */
+  HangOverBox tubes;
+  double tubes_m3;  /* inside of all tubes */
   double box_rim_z; /* rim of the box that the drains stand in */
   double lowest_rim_z;
   unsigned first_drain, n_drains;
@@ -192,6 +199,7 @@ typedef struct {
   double display_z[EVALUATION_TANKS_MAX];
   double overflow_m3s[EVALUATION_OVERFLOWS_MAX];
   double box_z[EVALUATION_OVERFLOWS_MAX], inner_z[EVALUATION_OVERFLOWS_MAX];
+  double tube_side_z[EVALUATION_OVERFLOWS_MAX]; /* of hang-over siphon boxes */
   bool carries[EVALUATION_OVERFLOWS_MAX];
   double drain_m3s[EVALUATION_DRAINS_MAX];
   DrainRegime drain_regime[EVALUATION_DRAINS_MAX];
@@ -251,9 +259,10 @@ void levels_at_flow (const System *system, Workspace *workspace, ValveSetting se
 /* Valve loss of a drain: as given, as set before, or open. */
 double drain_valve_k_at (const Workspace *workspace, const DrainModel *drain, unsigned index,
                          ValveSetting setting);
-double overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z, double *ret_inner_z);
-/* Level behind the crest: that of the box, or before the passages to an outer box. */
-double overflow_inner_z (const OverflowModel *overflow, double flow_m3s, double box_z);
+double overflow_display_z (const System *system, const OverflowModel *overflow, double flow_m3s, double box_z,
+                           double *ret_inner_z);
+/* Level behind the crest: that of the box, or before the passages or tubes to an outer box. */
+double overflow_inner_z (const System *system, const OverflowModel *overflow, double flow_m3s, double box_z);
 /* Box and drains of one overflow at a flow, written to the state; returns the display level that it needs. */
 double overflow_at_flow (const System *system, Workspace *workspace, ValveSetting setting, unsigned overflow,
                          double flow_m3s, State *state);
@@ -265,6 +274,19 @@ unsigned overflow_branches (const System *system, const Workspace *workspace, co
 double overflow_tune (const System *system, Workspace *workspace, const State *state, unsigned overflow,
                       double flow_m3s, DrainBranch *branches);
 double overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s);
+
+/* hang-over.c: surfaces on the tube side and in the inner box of a hang-over siphon box at a flow, the inner NO_LIMIT where
+ * its tubes are no siphon; rest level of both when nothing flows, from the lowest lip on the drain side; and what its tubes
+ * carry with the inner box at the crest, likely or with the scatter of K. */
+double hang_over_tube_side_z (const OverflowModel *overflow, double flow_m3s, double box_z);
+double hang_over_inner_z (const System *system, const OverflowModel *overflow, double flow_m3s, double box_z);
+/* Whether the seal covers the tubes' ends at rest: otherwise they lose their prime at every stop and are no siphon. */
+bool hang_over_holds (const OverflowModel *overflow);
+double hang_over_rest_z (const OverflowModel *overflow, double lowest_lip_z, double running_z);
+double hang_over_capacity (const System *system, const OverflowModel *overflow, double box_z,
+                           bool pessimistic);
+void describe_hang_over (const System *system, const Workspace *workspace, unsigned index, Trace *trace,
+                         OverflowState *ret_overflow);
 
 /* Lowest crest of a tank, from which its head is the greatest; INFINITY without an overflow. */
 double tank_lowest_crest_z (const System *system, const TankModel *tank);

@@ -21,11 +21,11 @@ typedef struct {
 
 /* Level behind the crest with the box at a level, but no lower than its floor. */
 static double
-behind_crest_z (const OverflowModel *model, double flow_m3s, double box_z)
+behind_crest_z (const System *system, const OverflowModel *model, double flow_m3s, double box_z)
 {
   const double floor_z = model->outer.there ? model->outer.floor_z : model->inner.floor_z;
 
-  return overflow_inner_z (model, flow_m3s, fmax (box_z, floor_z));
+  return overflow_inner_z (system, model, flow_m3s, fmax (box_z, floor_z));
 }
 
 /* Flow over a crest from a display level to a level behind it. */
@@ -52,10 +52,10 @@ free_flow_of_display (double display_z, const void *data, double *ret_value)
 }
 
 typedef struct {
+  const System *system;
   const OverflowModel *model;
   const DrainBranch *branches;
   unsigned n_branches;
-  const Fluid *fluid;
   double display_z;
 } BoxPass;
 
@@ -64,7 +64,8 @@ drains_carry (const BoxPass *pass, double box_z)
 {
   DrainShares shares;
 
-  return drain_branches_flow (pass->branches, pass->n_branches, pass->fluid, box_z, &shares) == HYDRAULICS_OK
+  return drain_branches_flow (pass->branches, pass->n_branches, &pass->system->fluid, box_z, &shares) ==
+                 HYDRAULICS_OK
              ? shares.total_m3s
              : 0;
 }
@@ -76,8 +77,8 @@ drains_over_weir (double box_z, const void *data, double *ret_value)
   const BoxPass *pass = data;
   const double carried_m3s = drains_carry (pass, box_z);
 
-  *ret_value = carried_m3s -
-               weir_gives (pass->model, pass->display_z, behind_crest_z (pass->model, carried_m3s, box_z));
+  *ret_value = carried_m3s - weir_gives (pass->model, pass->display_z,
+                                         behind_crest_z (pass->system, pass->model, carried_m3s, box_z));
   return HYDRAULICS_OK;
 }
 
@@ -87,7 +88,8 @@ display_of_full_box (double flow_m3s, const void *data, double *ret_value)
 {
   const BoxPass *pass = data;
 
-  *ret_value = fmin (overflow_display_z (pass->model, flow_m3s, pass->model->lowest_rim_z, NULL), 1e6);
+  *ret_value =
+      fmin (overflow_display_z (pass->system, pass->model, flow_m3s, pass->model->lowest_rim_z, NULL), 1e6);
   return HYDRAULICS_OK;
 }
 
@@ -108,10 +110,10 @@ flow_by_box (const BoxPass *pass, double free_m3s)
   const OverflowModel *model = pass->model;
   const double rim_z = model->lowest_rim_z, top_z = fmin (rim_z, pass->display_z);
   /* The box level that would just not drown the crest. */
-  const double brim_z = model->crest_z - (overflow_inner_z (model, free_m3s, rim_z) - rim_z);
+  const double brim_z = model->crest_z - (overflow_inner_z (pass->system, model, free_m3s, rim_z) - rim_z);
   double low_z = lowest_lip_z (pass), box_z, excess_m3s = 0, flow_m3s = 0;
 
-  if (behind_crest_z (model, free_m3s, brim_z) <= model->crest_z + 1e-12 &&
+  if (behind_crest_z (pass->system, model, free_m3s, brim_z) <= model->crest_z + 1e-12 &&
       drains_carry (pass, brim_z) >= free_m3s)
     return free_m3s;
   if (!(low_z < top_z))
@@ -149,9 +151,9 @@ overflow_takes (const SharePass *pass, double display_z)
   const double free_m3s = weir_gives (model, display_z, -NO_LIMIT);
   double flow_m3s = free_m3s;
   DrainBranch branches[DRAIN_BRANCHES_MAX];
-  BoxPass box = {model, branches, 0, &pass->system->fluid, display_z};
+  BoxPass box = {pass->system, model, branches, 0, display_z};
 
-  if (free_m3s <= 0)
+  if (free_m3s <= 0 || (model->hangs_over && !hang_over_holds (model)))
     return 0;
   box.n_branches =
       overflow_branches (pass->system, pass->workspace, pass->state, pass->overflow, pass->setting, branches);

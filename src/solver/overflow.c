@@ -32,7 +32,7 @@ double
 overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s)
 {
   const OverflowModel *model = &system->overflows[overflow];
-  double wanted_z = model->crest_z - WANTED_UNDER_CREST_M, lowest_z = NO_LIMIT;
+  double wanted_z = model->top_z - WANTED_UNDER_CREST_M, lowest_z = NO_LIMIT;
   double emergency_z = NO_LIMIT, trickle_z = NO_LIMIT, trickle_bore_m = 0;
   bool siphon = false;
 
@@ -58,7 +58,7 @@ overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s)
   } else if (siphon && isfinite (emergency_z)) {
     wanted_z = emergency_z - WANTED_UNDER_EMERGENCY_M;
   }
-  wanted_z = fmin (wanted_z, model->crest_z - WANTED_LEAST_UNDER_CREST_M);
+  wanted_z = fmin (wanted_z, model->top_z - WANTED_LEAST_UNDER_CREST_M);
   if (isfinite (lowest_z))
     wanted_z = fmax (wanted_z, lowest_z + WANTED_OVER_LIP_M);
   return fmin (wanted_z, model->lowest_rim_z);
@@ -206,26 +206,31 @@ tank_lowest_crest_z (const System *system, const TankModel *tank)
 }
 
 double
-overflow_inner_z (const OverflowModel *overflow, double flow_m3s, double box_z)
+overflow_inner_z (const System *system, const OverflowModel *overflow, double flow_m3s, double box_z)
 {
   const double area_m2 =
       overflow->n_passages * G_PI / 4 * overflow->passage_bore_m * overflow->passage_bore_m;
   const double velocity_ms = flow_m3s / area_m2;
 
+  if (overflow->hangs_over)
+    return hang_over_inner_z (system, overflow, flow_m3s, box_z);
   return overflow->outer.there ? fmax (box_z, overflow->inner.floor_z) +
                                      PASSAGE_K * velocity_ms * velocity_ms / (2 * GRAVITY_M_S2)
                                : box_z;
 }
 
 double
-overflow_display_z (const OverflowModel *overflow, double flow_m3s, double box_z, double *ret_inner_z)
+overflow_display_z (const System *system, const OverflowModel *overflow, double flow_m3s, double box_z,
+                    double *ret_inner_z)
 {
-  const double inner_z = overflow_inner_z (overflow, flow_m3s, box_z);
+  const double inner_z = overflow_inner_z (system, overflow, flow_m3s, box_z);
   double head_m = 0;
   HydraulicsStatus status;
 
   if (ret_inner_z != NULL)
     *ret_inner_z = inner_z;
+  if (!isfinite (inner_z))
+    return NO_LIMIT;
   status = weir_head (&overflow->weir, flow_m3s, fmax (inner_z - overflow->crest_z, 0), &head_m);
   if (status != HYDRAULICS_OK && (status != HYDRAULICS_OUT_OF_RANGE || head_m <= 0))
     return flow_m3s > 0 ? NO_LIMIT : fmax (overflow->crest_z, inner_z);
@@ -240,8 +245,12 @@ overflow_at_flow (const System *system, Workspace *workspace, ValveSetting setti
   double display_z;
 
   box_at_flow (system, workspace, setting, overflow, flow_m3s, state);
-  display_z = overflow_display_z (model, flow_m3s, state->box_z[overflow], &state->inner_z[overflow]);
-  /* Passages that cannot take the flow fill the inner box to its rim. */
+  display_z = overflow_display_z (system, model, flow_m3s, state->box_z[overflow], &state->inner_z[overflow]);
+  state->tube_side_z[overflow] =
+      model->hangs_over
+          ? fmin (hang_over_tube_side_z (model, flow_m3s, state->box_z[overflow]), model->tube_side.rim_z)
+          : NO_NUMBER;
+  /* Passages or tubes that cannot take the flow fill the inner box to its rim. */
   if (state->inner_z[overflow] > model->inner.rim_z) {
     state->carries[overflow] = false;
     state->inner_z[overflow] = model->inner.rim_z;

@@ -218,7 +218,7 @@ displays_by_boxes (const System *system, const double *tank_m3s, const State *bo
 
     if (tank->n_overflows != 1)
       return false;
-    ret_display_z[i] = overflow_display_z (&system->overflows[tank->first_overflow], tank_m3s[i],
+    ret_display_z[i] = overflow_display_z (system, &system->overflows[tank->first_overflow], tank_m3s[i],
                                            boxes->box_z[tank->first_overflow], NULL);
     if (!(ret_display_z[i] < tank->rim_z))
       return false;

@@ -21,6 +21,7 @@ typedef enum {
   SCENARIO_POWER_OFF,         /* drain-back after a power cut */
   SCENARIO_POWER_OFF_PLUGGED, /* the same with the siphon breaks plugged */
   SCENARIO_TRANSFER,          /* way down blocked */
+  SCENARIO_PRIME_LOST,        /* the tubes of a hang-over siphon box carry nothing */
   SCENARIO_TRANSFER_RESERVOIR, /* the same with the whole reservoir following */
   N_SCENARIOS
 } Scenario;
@@ -45,6 +46,9 @@ typedef enum {
   STEP_COMB_HEAD,
   STEP_COMB_HALF,
   STEP_PASSAGE,
+  STEP_SEAL,
+  STEP_TUBES,
+  STEP_TUBE_AIR,
   STEP_DISPLAY_LEVEL,
   STEP_DISPLAY_WATER,
   STEP_TURNOVER,

@@ -243,7 +243,7 @@ level_rows (SteadyGsl *steady, const gsl_vector *x, double *rows)
   weir_discharge (&overflow->weir, fmax (at (x, place->display) - overflow->crest_z, 0),
                   at (x, place->inner) - overflow->crest_z, &over_m3s);
   rows[place->display] = LITRES * (over_m3s - flow_m3s);
-  rows[place->inner] = at (x, place->inner) - overflow_inner_z (overflow, flow_m3s, box_z);
+  rows[place->inner] = at (x, place->inner) - overflow_inner_z (system, overflow, flow_m3s, box_z);
   rows[place->box] = sum_l_s - LITRES * flow_m3s;
   /* The valve is set for the wanted level, or stands as it was set for the state before. */
   if (steady->rule.tuned && steady->tuned_drain >= 0)

@@ -26,6 +26,12 @@ pair_of_boxes (Draft *draft)
 }
 
 static void
+hung_over_the_rim (Draft *draft)
+{
+  fixture_set (draft, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER);
+}
+
+static void
 no_break (Draft *draft)
 {
   fixture_set (draft, "outlet", FIELD_OUTLET_BREAK, 0);
@@ -51,6 +57,7 @@ two_pumps (Draft *draft)
 static const Change changes[] = {keep,
                                  outside_box,
                                  pair_of_boxes,
+                                 hung_over_the_rim,
                                  no_break,
                                  small_sump,
                                  two_pumps,
