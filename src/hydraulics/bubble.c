@@ -3,7 +3,10 @@
 
 #include "hydraulics/answer.h"
 #include "hydraulics/argument.h"
+#include "hydraulics/bracket.h"
 #include "hydraulics/constants.h"
+
+#include <stddef.h>
 
 #define AIR_DENSITY_KG_M3     1.2
 #define CREEPING_REYNOLDS_MAX 1.0
@@ -15,6 +18,7 @@
 #define GRACE_H_BREAK         59.3
 #define GRACE_VISCOSITY_PA_S  0.0009
 #define CAP_FACTOR            0.711
+#define HELD_SURELY           1e-12 /* so much larger than by rounding */
 
 static bool
 water_is_sound (const BubbleWater *water)
@@ -50,6 +54,21 @@ morton_number (const BubbleWater *water)
          (pow (water->density_kg_m3, 2.0) * pow (water->surface_tension_n_m, 3.0));
 }
 
+/* Cd Re2 of a rigid sphere. */
+static double
+sphere_drag (double reynolds)
+{
+  return 24.0 * reynolds * pow (1.0 + 0.27 * reynolds, 0.43) +
+         0.47 * reynolds * reynolds * (1.0 - exp (-0.04 * pow (reynolds, 0.38)));
+}
+
+static HydraulicsStatus
+drag_relation (double reynolds, const void *data, double *ret_value)
+{
+  *ret_value = sphere_drag (reynolds);
+  return HYDRAULICS_OK;
+}
+
 /* Velocity of a rigid sphere under the buoyancy of @difference_kg_m3 (above 0). The force balance says Cd Re2 = 4/3 Ar.
  * Its left side grows with Re and is never below 24 Re, so the root lies between 0 and the Reynolds number of Stokes. */
 static double
@@ -57,22 +76,34 @@ sphere_velocity (double diameter_m, double difference_kg_m3, const BubbleWater *
 {
   double archimedes = GRAVITY_M_S2 * difference_kg_m3 * water->density_kg_m3 * pow (diameter_m, 3.0) /
                       pow (water->dynamic_viscosity_pa_s, 2.0);
-  double wanted = 4.0 / 3.0 * archimedes;
-  double low = 0.0, high = archimedes / 18.0;
+  double reynolds = NAN;
 
-  while (high - low > 1e-13 * high) {
-    double middle = 0.5 * (low + high);
-    double drag = 24.0 * middle * pow (1.0 + 0.27 * middle, 0.43) +
-                  0.47 * middle * middle * (1.0 - exp (-0.04 * pow (middle, 0.38)));
-    if (middle <= low || middle >= high)
-      break;
-    if (drag < wanted)
-      low = middle;
-    else
-      high = middle;
-  }
-  *ret_reynolds = high;
-  return high * water->dynamic_viscosity_pa_s / (water->density_kg_m3 * diameter_m);
+  bracket_invert (drag_relation, NULL, 4.0 / 3.0 * archimedes, 0.0, archimedes / 18.0, &reynolds);
+  *ret_reynolds = reynolds;
+  return reynolds * water->dynamic_viscosity_pa_s / (water->density_kg_m3 * diameter_m);
+}
+
+/* Re3 / (Cd Re2), which grows with Re: the square of Re over 24 and more where the drag is more than that of Stokes. */
+static HydraulicsStatus
+swiftness_relation (double reynolds, const void *data, double *ret_value)
+{
+  *ret_value = reynolds > 0.0 ? reynolds * reynolds * reynolds / sphere_drag (reynolds) : 0.0;
+  return HYDRAULICS_OK;
+}
+
+/* Diameter of the rigid sphere that has a velocity: the force balance without the diameter. Infinite where it would be past
+ * the drag law. */
+static double
+sphere_diameter (double velocity_m_s, double difference_kg_m3, const BubbleWater *water)
+{
+  double swiftness = pow (water->density_kg_m3, 2.0) * pow (velocity_m_s, 3.0) /
+                     (4.0 / 3.0 * GRAVITY_M_S2 * difference_kg_m3 * water->dynamic_viscosity_pa_s);
+  double reynolds = NAN;
+
+  if (bracket_invert (swiftness_relation, NULL, swiftness, 0.0, DRAG_REYNOLDS_MAX, &reynolds) !=
+      HYDRAULICS_OK)
+    return INFINITY;
+  return reynolds * water->dynamic_viscosity_pa_s / (water->density_kg_m3 * velocity_m_s);
 }
 
 static double
@@ -176,28 +207,30 @@ bubble_tank_rise_velocity (double diameter_m, const BubbleWater *water, double *
   return answer_if_finite (cap_velocity (diameter_m, water), ret_velocity_m_s);
 }
 
+static HydraulicsStatus
+wobbling_relation (double diameter_m, const void *data, double *ret_velocity_m_s)
+{
+  *ret_velocity_m_s = grace_velocity (diameter_m, data);
+  return HYDRAULICS_OK;
+}
+
 HydraulicsStatus
 bubble_smallest_held (double down_velocity_m_s, const BubbleWater *water, double *ret_diameter_m)
 {
-  double velocity_m_s = 0.0;
-
   if (!argument_is_positive (down_velocity_m_s) || !water_bears_bubbles (water))
     return HYDRAULICS_INVALID_ARGUMENT;
   /* The rise grows with the diameter up to the break of Grace's curve and is nowhere faster below the caps. */
-  double low_m = 0.0, high_m = grace_diameter (GRACE_H_BREAK, water);
-  if (!isfinite (high_m) || !(down_velocity_m_s <= grace_velocity (high_m, water)))
+  double wobbling_from_m = grace_diameter (GRACE_H_MIN, water);
+  double break_m = grace_diameter (GRACE_H_BREAK, water);
+  if (!isfinite (break_m) || !(down_velocity_m_s <= grace_velocity (break_m, water)))
     return HYDRAULICS_NO_SOLUTION;
-  for (int i = 0; i < 60; i++) {
-    double middle_m = 0.5 * (low_m + high_m);
-    HydraulicsStatus status = bubble_tank_rise_velocity (middle_m, water, &velocity_m_s);
-    if (status != HYDRAULICS_OK)
-      return status;
-    if (velocity_m_s < down_velocity_m_s)
-      low_m = middle_m;
-    else
-      high_m = middle_m;
-  }
-  return answer_if_finite (high_m, ret_diameter_m);
+  double held_m = INFINITY;
+  if (down_velocity_m_s <= grace_velocity (wobbling_from_m, water))
+    held_m = fmin (sphere_diameter (down_velocity_m_s, water->density_kg_m3 - AIR_DENSITY_KG_M3, water),
+                   wobbling_from_m);
+  else
+    bracket_invert (wobbling_relation, water, down_velocity_m_s, wobbling_from_m, break_m, &held_m);
+  return answer_if_finite (held_m * (1.0 + HELD_SURELY), ret_diameter_m);
 }
 
 HydraulicsStatus
