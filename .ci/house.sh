@@ -9,6 +9,7 @@ present () {
   case $1 in
     command:*) command -v "${1#*:}" >/dev/null ;;
     module:*) pkg-config --exists "${1#*:}" 2>/dev/null ;;
+    file:*) [ -e "${1#*:}" ] ;;
     font:*) [ -n "$(fc-list "${1#*:}" 2>/dev/null)" ] ;;
     loader:*) grep -qs "\"${1#*:}\"" "$(pkg-config --variable=gdk_pixbuf_cache_file gdk-pixbuf-2.0 2>/dev/null)" ;;
     library:*) find /usr/lib/clang /usr/lib/llvm-* /usr/lib64/clang -name "${1#*:}*" 2>/dev/null | grep -q . ;;
