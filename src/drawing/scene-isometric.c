@@ -86,7 +86,7 @@ build_overflow_isometric (Builder *b, const Part *overflow)
   int part = part_index (b, overflow);
   OverflowKind kind = (OverflowKind) design_choice (b->design, overflow, FIELD_OVERFLOW_KIND);
   Box3 inner = geometry_inside (b->design, overflow), outer = geometry_drain_box (b->design, overflow);
-  bool pair = kind == OVERFLOW_PAIR;
+  bool pair = kind == OVERFLOW_PAIR || kind == OVERFLOW_HANG_OVER;
   if (kind != OVERFLOW_INSIDE) {
     build_edges (b, ROLE_THIN, LAYER_BODY, part, outer);
     build_level (b, part, outer, pair ? b->readings.outer_running_m[part] : b->readings.running_m[part]);
@@ -94,6 +94,12 @@ build_overflow_isometric (Builder *b, const Part *overflow)
   if (kind != OVERFLOW_OUTSIDE) {
     build_edges (b, ROLE_THIN, LAYER_BODY, part, inner);
     build_level (b, part, inner, b->readings.running_m[part]);
+  }
+  if (kind == OVERFLOW_HANG_OVER) {
+    Box3 tubes = geometry_tube_side (b->design, overflow);
+    build_edges (b, ROLE_THIN, LAYER_BODY, part, tubes);
+    build_level (b, part, tubes, b->readings.tube_side_running_m[part]);
+    build_siphon_tubes (b, overflow);
   }
   add_label_box (b, part, seen (b, kind == OVERFLOW_INSIDE ? inner : outer), part_name (b, overflow), 80);
 }

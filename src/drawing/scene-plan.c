@@ -70,6 +70,10 @@ build_overflow_plan (Builder *b, const Part *overflow)
     add_box_line (b, ROLE_ALTERNATIVE, LAYER_BODY, part, inner);
   if (kind != OVERFLOW_INSIDE)
     add_box_line (b, ROLE_ALTERNATIVE, LAYER_BODY, part, outer);
+  if (kind == OVERFLOW_HANG_OVER) {
+    add_box_line (b, ROLE_ALTERNATIVE, LAYER_BODY, part, seen (b, geometry_tube_side (b->design, overflow)));
+    build_siphon_tubes (b, overflow);
+  }
   add_label_box (b, part, kind == OVERFLOW_INSIDE ? inner : outer, part_name (b, overflow), 80);
 }
 

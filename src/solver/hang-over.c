@@ -60,26 +60,46 @@ inner_of_flow (double flow_m3s, const void *data, double *ret_value)
   return HYDRAULICS_OK;
 }
 
+/* Faster than by a free fall from crown to end no tube runs. */
+static double
+most_m3s (const OverflowModel *overflow)
+{
+  const double bore_m = overflow->tubes.tube.run.bore_m;
+  const double fall_m = overflow->tubes.crown_level_m - overflow->tubes.tube.end_level_m;
+
+  return overflow->tubes.n_tubes * G_PI / 4 * bore_m * bore_m * sqrt (2 * GRAVITY_M_S2 * fmax (fall_m, 0));
+}
+
+double
+hang_over_flow (const System *system, const OverflowModel *overflow, double inner_z, double box_z)
+{
+  const InnerPass pass = {system, overflow, box_z};
+  double flow_m3s = 0;
+
+  if (!hang_over_holds (overflow) || inner_z <= hang_over_tube_side_z (overflow, 0, box_z))
+    return 0;
+  /* A surface over the crown finds the tubes at their most. */
+  return bracket_invert (inner_of_flow, &pass, inner_z, 0, most_m3s (overflow), &flow_m3s) == HYDRAULICS_OK
+             ? flow_m3s
+             : 0;
+}
+
 double
 hang_over_capacity (const System *system, const OverflowModel *overflow, double box_z, bool pessimistic)
 {
   OverflowModel judged = *overflow;
   const InnerPass pass = {system, &judged, box_z};
-  const double bore_m = overflow->tubes.tube.run.bore_m;
-  /* Faster than by a free fall from crown to end no tube runs. */
-  const double most_m3s =
-      overflow->tubes.n_tubes * G_PI / 4 * bore_m * bore_m *
-      sqrt (2 * GRAVITY_M_S2 * fmax (overflow->tubes.crown_level_m - overflow->tubes.tube.end_level_m, 0));
   double flow_m3s = 0;
 
   if (pessimistic) {
     judged.tubes.tube.run.k *= 1 + K_SCATTER;
     judged.tubes.tube.run.roughness_m = fmin (
         fmax (field_number (system, system->room, FIELD_ROOM_PIPE_AGE), judged.tubes.tube.run.roughness_m),
-        0.05 * bore_m);
+        0.05 * judged.tubes.tube.run.bore_m);
   }
   if (!hang_over_holds (overflow) || hang_over_tube_side_z (overflow, 0, box_z) >= overflow->crest_z ||
-      bracket_invert (inner_of_flow, &pass, overflow->crest_z, 0, most_m3s, &flow_m3s) != HYDRAULICS_OK)
+      bracket_invert (inner_of_flow, &pass, overflow->crest_z, 0, most_m3s (overflow), &flow_m3s) !=
+          HYDRAULICS_OK)
     return 0;
   return flow_m3s;
 }

@@ -283,6 +283,8 @@ double hang_over_inner_z (const System *system, const OverflowModel *overflow, d
 /* Whether the seal covers the tubes' ends at rest: otherwise they lose their prime at every stop and are no siphon. */
 bool hang_over_holds (const OverflowModel *overflow);
 double hang_over_rest_z (const OverflowModel *overflow, double lowest_lip_z, double running_z);
+/* Flow through the tubes from a level in the inner box to one on the drain side; 0 where it is no siphon. */
+double hang_over_flow (const System *system, const OverflowModel *overflow, double inner_z, double box_z);
 double hang_over_capacity (const System *system, const OverflowModel *overflow, double box_z,
                            bool pessimistic);
 void describe_hang_over (const System *system, const Workspace *workspace, unsigned index, Trace *trace,

@@ -130,6 +130,16 @@ through_passages (const FlowPass *pass, unsigned index)
   return copysign (fabs (drop_m) < LEVEL_M ? m3s * fabs (drop_m) / LEVEL_M : m3s, drop_m);
 }
 
+/* Through full siphon tubes over the rim; what stands on their far side beyond its seal is too little to follow. */
+static double
+through_tubes (const FlowPass *pass, unsigned index)
+{
+  const Rehearser *rehearser = pass->rehearser;
+
+  return hang_over_flow (rehearser->system, &rehearser->system->overflows[index],
+                         pass->z[rehearser->inner_at[index]], pass->z[rehearser->box_at[index]]);
+}
+
 /* Where a drain ends: the chamber, or the holder of its clogged socks. */
 static unsigned
 end_place (const Rehearser *rehearser, unsigned drain)
@@ -307,7 +317,8 @@ flow_overflow (FlowPass *pass, unsigned index)
   double passage_m3s = 0;
 
   if (overflow->outer.there)
-    passage_m3s = move_by (pass, through_passages, index, inner, box, inner, box);
+    passage_m3s = move_by (pass, overflow->hangs_over ? through_tubes : through_passages, index, inner, box,
+                           inner, box);
   if (rehearser->box_floor_at[index] != NO_PLACE)
     move_by (pass, over_box_rim, index, box, rehearser->box_floor_at[index], box, NO_PLACE);
   if (pass->flows != NULL) {

@@ -10,6 +10,7 @@
  *                        (bores of schedule 40 steel as printed there: 1.049 and 0.824 in)
  *   K                    0.78 + 1.0 + 2 x 30 f_T = 3.195 (Crane TP-410: projecting entrance, exit, two elbows)
  *   fall                 (f L/D + K) V^2/(2g), f by Colebrook-White at 1.5 micrometres: solved below by iteration */
+#include "solver/model.h"
 #include "tests/solver/fixture.h"
 
 #include <math.h>
@@ -280,6 +281,34 @@ test_with_others_and_with_nothing_given (void)
   g_assert_true (isfinite (enough->overflows[0].tube_fall_m));
 }
 
+/* From the crest through the tubes over the wall, at 10,000 flows: the display never falls as the flow rises, and a relative step
+ * of 1e-6 moves no surface by 1e-4 of its head. Inner box and flow are each other's inverse. */
+static void
+test_ten_thousand_flows (void)
+{
+  System *system = fixture_compile (hanging ());
+  const OverflowModel *overflow = &system->overflows[0];
+  const double box_z = TOP_Z + 0.41;
+  double before_z = 0;
+
+  for (unsigned i = 0; i < 10000; i++) {
+    const double flow_m3s = 1e-7 * pow (8e3, i / 10000.0);
+    double inner_z, inner_step_z;
+    const double display_z = overflow_display_z (system, overflow, flow_m3s, box_z, &inner_z);
+    const double step_z = overflow_display_z (system, overflow, flow_m3s * (1 + 1e-6), box_z, &inner_step_z);
+
+    g_assert_cmpfloat (display_z, >=, before_z);
+    g_assert_cmpfloat (step_z - display_z, >=, 0);
+    g_assert_cmpfloat (step_z - display_z, <, 1e-4 * (display_z - overflow->crest_z));
+    g_assert_cmpfloat (inner_step_z - inner_z, <, 1e-4 * (inner_z - overflow->top_z));
+    if (i % 100 == 0)
+      g_assert_cmpfloat_with_epsilon (hang_over_flow (system, overflow, inner_z, box_z), flow_m3s,
+                                      1e-6 * flow_m3s);
+    before_z = display_z;
+  }
+  system_free (system);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -294,5 +323,6 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/hang-over/rest", test_comes_to_rest_at_the_seal);
   g_test_add_func ("/solver/hang-over/panes", test_drills_no_pane);
   g_test_add_func ("/solver/hang-over/others", test_with_others_and_with_nothing_given);
+  g_test_add_func ("/solver/hang-over/ten-thousand", test_ten_thousand_flows);
   return g_test_run ();
 }
