@@ -2,15 +2,9 @@
 /* Where parts lie on the canvas, which one is hit, and the children that stand for them in the order of flow. */
 #include <math.h>
 
+#include "app/canvas-flow.h"
 #include "app/canvas-private.h"
 #include "app/canvas-words.h"
-
-/* The way of the water, then what holds it. Corners and fittings come after the run that they are on. */
-static const PartKind flow_order[] = {PART_TANK,   PART_OVERFLOW,  PART_DRAIN, PART_SUMP,   PART_CHAMBER,
-                                      PART_BAFFLE, PART_DEVICE,    PART_PUMP,  PART_RETURN, PART_TEE,
-                                      PART_OUTLET, PART_RESERVOIR, PART_STAND};
-
-static const PartKind along_runs[] = {PART_FITTING, PART_CORNER};
 
 gboolean
 canvas_part_box (Canvas *self, int part, graphene_rect_t *ret_box)
@@ -78,30 +72,18 @@ canvas_next_child (Canvas *self, CanvasPart *from, int step)
   return each != NULL ? DOWNCOMER_CANVAS_PART (each) : NULL;
 }
 
-static void
-append_part (Canvas *self, GArray *order, const Design *design, const Part *part)
-{
-  const int index = design_index (design, part_key (part));
-  graphene_rect_t box;
-
-  if (canvas_part_box (self, index, &box))
-    g_array_append_val (order, index);
-}
-
+/* What is drawn, by the way of the water. */
 static GArray *
 order_of_flow (Canvas *self, const Design *design)
 {
-  GArray *order = g_array_new (FALSE, FALSE, sizeof (int));
+  GArray *order = canvas_flow_order (design);
 
-  for (guint i = 0; i < G_N_ELEMENTS (flow_order); i++)
-    for (unsigned n = 0; n < design_count (design, flow_order[i]); n++) {
-      const Part *part = design_nth (design, flow_order[i], n);
+  for (guint i = order->len; i-- > 0;) {
+    graphene_rect_t box;
 
-      append_part (self, order, design, part);
-      for (guint k = 0; k < G_N_ELEMENTS (along_runs); k++)
-        for (unsigned m = 0; m < design_n_children (design, part_key (part), along_runs[k]); m++)
-          append_part (self, order, design, design_child (design, part_key (part), along_runs[k], m));
-    }
+    if (!canvas_part_box (self, g_array_index (order, int, i), &box))
+      g_array_remove_index (order, i);
+  }
   return order;
 }
 

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "app/canvas-flow.h"
 #include "report/finding-words.h"
 
 #define MAX_FIGURES 4
@@ -272,14 +273,21 @@ canvas_description (const Design *design, const Evaluation *evaluation, const Pa
 {
   const Finding *finding = canvas_worst_finding (evaluation, design_index (design, part_key (part)));
   g_autofree char *figures = canvas_figures (design, evaluation, part, style, TRUE);
+  g_autofree char *flow = canvas_flow_words (design, part);
+  g_autofree char *worst = NULL;
+  g_autoptr (GPtrArray) said = g_ptr_array_new ();
 
-  if (finding == NULL)
-    return g_strdup (figures != NULL ? figures : "");
-  if (figures == NULL)
-    return g_strdup_printf (C_ ("grade and finding", "%s: %s"), words_grade (finding->grade),
-                            finding_title (finding->check));
-  return g_strdup_printf (C_ ("figures, grade and finding", "%s. %s: %s"), figures,
-                          words_grade (finding->grade), finding_title (finding->check));
+  if (finding != NULL)
+    worst = g_strdup_printf (C_ ("grade and finding", "%s: %s"), words_grade (finding->grade),
+                             finding_title (finding->check));
+  for (unsigned i = 0; i < 3; i++) {
+    char *sentence = i == 0 ? worst : i == 1 ? figures : flow;
+
+    if (sentence != NULL)
+      g_ptr_array_add (said, sentence);
+  }
+  g_ptr_array_add (said, NULL);
+  return g_strjoinv (". ", (char **) said->pdata);
 }
 
 char *

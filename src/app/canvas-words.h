@@ -13,7 +13,8 @@ const Finding *canvas_worst_finding (const Evaluation *evaluation, int part);
 char *canvas_figures (const Design *design, const Evaluation *evaluation, const Part *part,
                       const NumberStyle *style, gboolean spoken);
 
-/* What a screen reader says after the name of a part: figures and worst finding; "" where there is neither. */
+/* What a screen reader says after the name of a part: worst finding, figures, and from where to where water goes; "" where
+ * there is none of it. */
 char *canvas_description (const Design *design, const Evaluation *evaluation, const Part *part,
                           const NumberStyle *style);
 

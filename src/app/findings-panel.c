@@ -218,8 +218,8 @@ show_margins (FindingsPanel *self, const Evaluation *evaluation)
   g_autoptr (GPtrArray) list = g_ptr_array_new_with_free_func (margin_free);
   const Totals *totals = &evaluation->totals;
 
-  add_margin (list, _ ("Drain carries more than the pump by"), totals->drain_margin, QUANTITY_RATIO, style);
-  add_margin (list, _ ("Flood test stays under the rim by"), totals->flood_margin_m, QUANTITY_LENGTH, style);
+  add_margin (list, _ ("Margin of the drain over the pump"), totals->drain_margin, QUANTITY_RATIO, style);
+  add_margin (list, _ ("Margin of the flood test"), totals->flood_margin_m, QUANTITY_LENGTH, style);
   add_margin (list, _ ("Freeboard of the display"), totals->freeboard_m, QUANTITY_LENGTH, style);
   add_margin (list, _ ("Free in the sump after drain-back"), evaluation->drain_back.margin_m3,
               QUANTITY_VOLUME, style);

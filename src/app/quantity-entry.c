@@ -215,6 +215,11 @@ on_key_pressed (QuantityEntry *self, guint key, guint code, GdkModifierType stat
 {
   double steps = 0;
 
+  /* Where there is nothing else to undo the window does not hear it. */
+  if ((state & GDK_CONTROL_MASK) != 0 && key == GDK_KEY_z && is_dirty (self)) {
+    quantity_entry_restore (self);
+    return TRUE;
+  }
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK)) != 0)
     return FALSE;
   switch (key) {

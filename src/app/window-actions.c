@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/new-dialog.h"
+#include "app/quantity-entry.h"
 #include "app/window-private.h"
 #include "design/choices.h"
 #include "drawing/view.h"
@@ -15,10 +16,24 @@ static const struct {
 } layers[] = {{"power-off", LAYER_POWER_OFF}, {"dimensions", LAYER_DIMENSIONS}, {"levels", LAYER_LEVELS},
               {"flow", LAYER_FLOW},           {"labels", LAYER_LABELS},         {"findings", LAYER_FINDINGS}};
 
+/* What is being typed, or was refused, is taken back first: the design has not followed it. */
+static gboolean
+take_back_typed (GtkWindow *window)
+{
+  GtkWidget *focus = gtk_window_get_focus (window);
+  GtkWidget *entry = focus != NULL ? gtk_widget_get_ancestor (focus, DOWNCOMER_TYPE_QUANTITY_ENTRY) : NULL;
+
+  if (entry == NULL || !quantity_entry_is_typed (DOWNCOMER_QUANTITY_ENTRY (entry)))
+    return FALSE;
+  quantity_entry_restore (DOWNCOMER_QUANTITY_ENTRY (entry));
+  return TRUE;
+}
+
 static void
 on_undo (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  document_undo (DOWNCOMER_WINDOW (widget)->document);
+  if (!take_back_typed (GTK_WINDOW (widget)))
+    document_undo (DOWNCOMER_WINDOW (widget)->document);
 }
 
 static void
