@@ -2,6 +2,7 @@
 /* What the canvas adds to a design and takes away: fittings and corners at the pointer, the chosen parts as a whole. Each
  * is one step of the history; a refusal says why beside the part and changes nothing. */
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/additions.h"
 #include "app/canvas-private.h"
@@ -95,21 +96,27 @@ canvas_has_run (Canvas *self)
   return run_in_work (self) != NULL;
 }
 
-/* Where something goes on a run: at the pointer where it is near, at the chosen fitting, else where there is room. */
+/* The place on a run that the pointer, or the place of the menu, is near to. */
+static gboolean
+at_pointer (Canvas *self, const Part *run, double *ret_station)
+{
+  const double x = self->menu_set ? self->menu_x : self->pointer_x;
+  const double y = self->menu_set ? self->menu_y : self->pointer_y;
+  double distance;
+
+  return (self->menu_set || self->pointer_inside) &&
+         canvas_station_at (self, document_get_design (self->document), run, x, y, ret_station, &distance) &&
+         distance <= RUN_REACH;
+}
+
+/* Where something goes on a run: at the pointer where it is near, else where there is room. */
 static double
 place_on (Canvas *self, const Part *run)
 {
-  const Design *design = document_get_design (self->document);
-  double station, distance;
+  double station;
 
-  if (self->menu_set || self->pointer_inside) {
-    const double x = self->menu_set ? self->menu_x : self->pointer_x;
-    const double y = self->menu_set ? self->menu_y : self->pointer_y;
-
-    if (canvas_station_at (self, design, run, x, y, &station, &distance) && distance <= RUN_REACH)
-      return station;
-  }
-  return addition_free_station (design, run);
+  return at_pointer (self, run, &station) ? station
+                                          : addition_free_station (document_get_design (self->document), run);
 }
 
 gboolean
@@ -156,12 +163,17 @@ canvas_insert_tee (Canvas *self)
   const Part *run = run_in_work (self);
   char key[MAX_KEY_BYTES + 1];
   Problem problem = {.code = PROBLEM_NONE};
+  double station;
 
   if (run == NULL || part_kind (run) != PART_RETURN) {
     canvas_tell (self, _ ("A tee with an outlet goes into a return run: choose one first."));
     return FALSE;
   }
-  return take (self, edit_add_outlet (document_get_design (self->document), part_key (run), key, &problem),
+  /* At the pointer, else where the run branches best. */
+  return take (self,
+               edit_add_branch (document_get_design (self->document), part_key (run),
+                                at_pointer (self, run, &station) ? station : (double) NAN, NULL, key,
+                                &problem),
                _ ("Add outlet with a tee"), key, &problem);
 }
 
