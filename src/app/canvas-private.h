@@ -46,6 +46,13 @@ typedef struct {
   ScenePoint hover;
 } CanvasMeasure;
 
+/* How much of a projection was seen when it was looked at last. */
+typedef struct {
+  gboolean known, fitted;
+  double origin_x, origin_y, scale;
+  SceneBox outline;
+} CanvasPlace;
+
 struct _Canvas {
   GtkWidget parent_instance;
 
@@ -54,6 +61,8 @@ struct _Canvas {
   Theme *theme;
 
   TextEngine *engine;
+  SceneProjection projection;
+  CanvasPlace places[N_SCENE_PROJECTIONS]; /* of those that were looked at before */
   Scene *scene;
   SceneBox outline; /* of the scene that the view was fitted to */
   DrawingView view;
@@ -112,6 +121,7 @@ struct _Canvas {
 };
 
 /* canvas.c */
+void canvas_build (Canvas *self); /* the scene anew */
 const Palette *canvas_palette (Canvas *self);
 int canvas_selected (Canvas *self);                   /* index of the selected part, or -1 */
 const Part *canvas_part_of (Canvas *self, int index); /* of the design shown, or NULL */

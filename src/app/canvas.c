@@ -234,20 +234,27 @@ canvas_query_tooltip (GtkWidget *widget, int x, int y, gboolean keyboard, GtkToo
 
 /* The model. */
 
+void
+canvas_build (Canvas *self)
+{
+  const SceneOptions options = {
+      .kind = SCENE_SYSTEM, .projection = self->projection, .style = document_get_style (self->document)};
+
+  g_clear_pointer (&self->scene, scene_free);
+  self->scene = scene_build (document_get_design (self->document), document_get_catalogue (self->document),
+                             document_get_evaluation (self->document), &options);
+  self->hovered = -1;
+}
+
 static void
 on_document_changed (Canvas *self)
 {
-  const SceneOptions options = {.kind = SCENE_SYSTEM, .style = document_get_style (self->document)};
-
   if (canvas_dragging (self) && !document_in_gesture (self->document)) {
     canvas_drag_drop (self);
     canvas_entry_cancel (self);
   }
   canvas_choose_left (self);
-  g_clear_pointer (&self->scene, scene_free);
-  self->scene = scene_build (document_get_design (self->document), document_get_catalogue (self->document),
-                             document_get_evaluation (self->document), &options);
-  self->hovered = -1;
+  canvas_build (self);
   canvas_view_follow (self);
   canvas_sync_children (self);
 }

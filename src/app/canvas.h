@@ -9,13 +9,17 @@
 #include "app/document.h"
 #include "app/selection.h"
 #include "app/theme.h"
-#include "drawing/view.h"
+#include "drawing/scene.h"
 
 #define DOWNCOMER_TYPE_CANVAS (canvas_get_type ())
 G_DECLARE_FINAL_TYPE (Canvas, canvas, DOWNCOMER, CANVAS, GtkWidget)
 
 /* Shows a document in the colours of a theme; selection is shared with the other views. All three are kept. */
 void canvas_set_model (Canvas *canvas, Document *document, Selection *selection, Theme *theme);
+
+/* From where the design is looked at; the front at first. Zoom and place of each projection are remembered. */
+void canvas_set_projection (Canvas *canvas, SceneProjection projection);
+SceneProjection canvas_get_projection (Canvas *canvas);
 
 /* The whole drawing in the room there is, also after the room changes, until it is zoomed or panned. */
 void canvas_fit (Canvas *canvas);

@@ -18,6 +18,11 @@ static const Shortcut shortcuts[] = {
     {"win.power-off", {"<Control>l", NULL}},
     {"win.page::drawing", {"<Control>1", NULL}},
     {"win.page::pumps", {"<Control>2", NULL}},
+    {"win.view::front", {"F2", NULL}},
+    {"win.view::end", {"F3", NULL}},
+    {"win.view::plan", {"F4", NULL}},
+    {"win.view::isometric", {"F5", NULL}},
+    {"win.view::all", {"F7", NULL}},
     {"win.next-finding", {"F8", NULL}},
     {"win.show-help-overlay", {"<Control>question", "F1", NULL}},
 };

@@ -49,14 +49,20 @@ on_close (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+zoom (gpointer canvas, gpointer name)
+{
+  if (g_str_equal (name, "win.zoom-fit"))
+    canvas_fit (canvas);
+  else
+    canvas_zoom (canvas, g_str_equal (name, "win.zoom-in") ? 1.25 : 1 / 1.25);
+}
+
+static void
 on_zoom (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   Window *self = DOWNCOMER_WINDOW (widget);
 
-  if (g_str_equal (name, "win.zoom-fit"))
-    canvas_fit (self->canvas);
-  else
-    canvas_zoom (self->canvas, g_str_equal (name, "win.zoom-in") ? 1.25 : 1 / 1.25);
+  window_each_canvas (self, zoom, (gpointer) name);
 }
 
 static void
@@ -105,15 +111,22 @@ on_cautions (GtkWidget *widget, const char *name, GVariant *parameter)
 /* Stateful actions live in the window's own action map, so that menus show their state. */
 
 static void
+show_layers (gpointer canvas, gpointer window)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (layers); i++) {
+    g_autoptr (GVariant) state = g_action_group_get_action_state (G_ACTION_GROUP (window), layers[i].action);
+
+    canvas_show_layer (canvas, layers[i].layer, g_variant_get_boolean (state));
+  }
+}
+
+static void
 on_layer (GSimpleAction *action, GVariant *state, gpointer data)
 {
   Window *self = DOWNCOMER_WINDOW (data);
-  const char *name = g_action_get_name (G_ACTION (action));
 
-  for (guint i = 0; i < G_N_ELEMENTS (layers); i++)
-    if (g_str_equal (layers[i].action, name))
-      canvas_show_layer (self->canvas, layers[i].layer, g_variant_get_boolean (state));
   g_simple_action_set_state (action, state);
+  window_each_canvas (self, show_layers, self);
 }
 
 /* The bench compares a dozen pumps and is half of all widgets: made when somebody looks at it. */
@@ -138,6 +151,18 @@ on_page (GSimpleAction *action, GVariant *state, gpointer data)
   gtk_stack_set_visible_child_name (self->stack, page);
   gtk_widget_set_visible (GTK_WIDGET (self->side),
                           g_str_equal (page, "drawing")); /* the bench takes the width */
+  gtk_widget_set_visible (self->view_switch, g_str_equal (page, "drawing"));
+  g_simple_action_set_state (action, state);
+}
+
+static void
+on_view (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  Window *self = DOWNCOMER_WINDOW (data);
+
+  g_action_group_activate_action (G_ACTION_GROUP (self), "page", g_variant_new_string ("drawing"));
+  window_show_view (self, g_variant_get_string (state, NULL));
+  window_each_canvas (self, show_layers, self);
   g_simple_action_set_state (action, state);
 }
 
@@ -151,6 +176,7 @@ on_units (GSimpleAction *action, GVariant *state, gpointer data)
 
   if (job != NULL)
     document_set_number (self->document, part_key (job), FIELD_JOB_UNITS, units, NULL);
+  window_arrange_views (self);
 }
 
 static void
@@ -171,6 +197,7 @@ ensure_stateful (Window *self)
   for (guint i = 0; i < G_N_ELEMENTS (layers); i++)
     add_stateful (self, layers[i].action, NULL, g_variant_new_boolean (TRUE), G_CALLBACK (on_layer));
   add_stateful (self, "page", "s", g_variant_new_string ("drawing"), G_CALLBACK (on_page));
+  add_stateful (self, "view", "s", g_variant_new_string ("front"), G_CALLBACK (on_view));
   add_stateful (self, "units", "s", g_variant_new_string ("metric"), G_CALLBACK (on_units));
 }
 

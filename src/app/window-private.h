@@ -21,7 +21,10 @@ struct _Window {
   GtkWidget *message_box;
   GtkPaned *paned, *side;
   GtkStack *stack;
-  Canvas *canvas;
+  GtkGrid *views;
+  Canvas *canvas;                     /* the first pane, which is always there */
+  Canvas *panes[N_SCENE_PROJECTIONS]; /* with it; the others only while all views are shown */
+  GtkWidget *view_switch;
   PumpBench *bench; /* NULL until its page is first shown */
   GtkWidget *bench_slot;
   Inspector *inspector;
@@ -41,6 +44,15 @@ Window *window_new_on (Application *application, Project *project, GFile *file);
 /* window-actions.c: installs the actions of the class; brings their states in line with the document. */
 void window_install_actions (GtkWidgetClass *klass);
 void window_update_actions (Window *self);
+
+/* window.c: an opened part of a canvas is edited in the inspector. */
+void window_watch_canvas (Window *self, Canvas *canvas);
+
+/* window-views.c: shows a view ("front", "end", "plan", "isometric") or "all"; puts the panes where they belong; calls a
+ * function (of Canvas *) for each of them. */
+void window_show_view (Window *self, const char *word);
+void window_arrange_views (Window *self);
+void window_each_canvas (Window *self, GFunc function, gpointer data);
 
 /* window-file.c: the actions on files, and what asks before unsaved work is lost. window-recovery.c: recovery copies. */
 void window_install_file_actions (GtkWidgetClass *klass);

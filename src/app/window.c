@@ -158,6 +158,8 @@ window_class_init (WindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, Window, paned);
   gtk_widget_class_bind_template_child (widget_class, Window, side);
   gtk_widget_class_bind_template_child (widget_class, Window, stack);
+  gtk_widget_class_bind_template_child (widget_class, Window, views);
+  gtk_widget_class_bind_template_child (widget_class, Window, view_switch);
   gtk_widget_class_bind_template_child (widget_class, Window, canvas);
   gtk_widget_class_bind_template_child (widget_class, Window, bench_slot);
   gtk_widget_class_bind_template_child (widget_class, Window, inspector);
@@ -204,6 +206,12 @@ window_new (Application *application)
   return window_new_on (application, project, NULL);
 }
 
+void
+window_watch_canvas (Window *self, Canvas *canvas)
+{
+  g_signal_connect_swapped (canvas, "edit-part", G_CALLBACK (on_edit_part), self);
+}
+
 Window *
 window_new_on (Application *application, Project *project, GFile *file)
 {
@@ -215,10 +223,11 @@ window_new_on (Application *application, Project *project, GFile *file)
   if (file != NULL)
     document_mark_saved (self->document, file);
   self->selection = selection_new ();
+  self->panes[0] = self->canvas;
   canvas_set_model (self->canvas, self->document, self->selection, application_get_theme (application));
   inspector_set_model (self->inspector, self->document, self->selection);
   findings_panel_set_model (self->findings, self->document, self->selection);
-  g_signal_connect_swapped (self->canvas, "edit-part", G_CALLBACK (on_edit_part), self);
+  window_watch_canvas (self, self->canvas);
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_document_changed), self);
   on_document_changed (self);
   window_start_recovery (self);

@@ -5,8 +5,6 @@
 
 #include <math.h>
 
-#define DIMENSION_SIZE 0.94
-
 unsigned
 dimension_ranks (const Scene *scene, SceneSide side, unsigned rank, unsigned *ret_place)
 {
@@ -52,40 +50,75 @@ text_box (const Frame *f, double at, double width, double height, double view_te
   return (LayoutBox){at, f->line - gap - height, width, height};
 }
 
-/* The number over the middle, else beyond one end; false when there is room nowhere. */
+/* Numbers of neighbours in a chain would read as one without a gap between them. */
 static bool
-place_number (LayoutJob *job, const Frame *f)
+is_clear (const LayoutJob *job, const Frame *f, LayoutBox box)
 {
-  double size = DIMENSION_SIZE * job->view->text, width, height, pad = 0.3 * job->view->text;
-  text_engine_measure (job->engine, f->item->value, size, false, &width, &height);
-  double middle = (f->from + f->to - width) / 2;
-  double tries[] = {middle, f->to + pad, f->from - pad - width};
-  /* Nearest to the outline there is no line above: a number wider than its dimension may stand higher. */
-  if (f->to - f->from < width + pad && f->item->rank == 0 && !f->upright) {
-    LayoutBox raised = text_box (f, middle, width, height, job->view->text);
-    raised.y -= 0.75 * height;
-    if (layout_is_free (job, raised)) {
-      layout_add_text (job, f->index, f->item->value, raised, size, false, ROLE_DIMENSION);
-      return true;
-    }
-  }
-  unsigned n = f->to - f->from >= width + pad ? 1 : 3;
-  for (unsigned i = n == 1 ? 0 : 1; i < n; i++) {
-    LayoutBox box = text_box (f, tries[i], width, height, job->view->text);
-    if (!layout_is_free (job, box))
+  double gap = 0.45 * job->view->text;
+  if (f->upright)
+    return layout_is_free (job, (LayoutBox){box.x, box.y - gap, box.width, box.height + 2 * gap});
+  return layout_is_free (job, (LayoutBox){box.x - gap, box.y, box.width + 2 * gap, box.height});
+}
+
+/* Over the line, from its middle outwards. */
+static bool
+place_over (LayoutJob *job, const Frame *f, double width, double height)
+{
+  double size = layout_figure_size (job->view), room = f->to - f->from - width;
+  for (int step = 0; step <= 8; step++) {
+    double at = f->from + (0.5 + swing (step) * 0.1) * room;
+    LayoutBox box = text_box (f, at, width, height, job->view->text);
+    if (!is_clear (job, f, box))
       continue;
     layout_add_text (job, f->index, f->item->value, box, size, f->upright, ROLE_DIMENSION);
-    if (i > 0) { /* carry the line on under its number */
-      double end = i == 1 ? f->to + pad + width : f->from - pad - width;
-      double start = i == 1 ? f->to : f->from;
-      if (f->upright)
-        layout_add_line (job, f->index, f->line, start, f->line, end, 0, ROLE_DIMENSION);
-      else
-        layout_add_line (job, f->index, start, f->line, end, f->line, 0, ROLE_DIMENSION);
-    }
     return true;
   }
   return false;
+}
+
+/* Beyond one of the ends, with the line carried on under the number. */
+static bool
+place_beyond (LayoutJob *job, const Frame *f, double width, double height)
+{
+  double size = layout_figure_size (job->view), pad = 0.3 * job->view->text;
+  for (unsigned i = 0; i < 2; i++) {
+    double start = i == 0 ? f->to : f->from, end = i == 0 ? f->to + pad + width : f->from - pad - width;
+    LayoutBox box = text_box (f, i == 0 ? f->to + pad : end, width, height, job->view->text);
+    if (!is_clear (job, f, box))
+      continue;
+    layout_add_text (job, f->index, f->item->value, box, size, f->upright, ROLE_DIMENSION);
+    if (f->upright)
+      layout_add_line (job, f->index, f->line, start, f->line, end, 0, ROLE_DIMENSION);
+    else
+      layout_add_line (job, f->index, start, f->line, end, f->line, 0, ROLE_DIMENSION);
+    return true;
+  }
+  return false;
+}
+
+/* A number wider than its dimension may stand higher where no other line is: nearest to the outline. */
+static bool
+place_raised (LayoutJob *job, const Frame *f, double width, double height)
+{
+  if (f->item->rank != 0 || f->upright)
+    return false;
+  LayoutBox box = text_box (f, (f->from + f->to - width) / 2, width, height, job->view->text);
+  box.y -= 0.75 * height;
+  if (!is_clear (job, f, box))
+    return false;
+  layout_add_text (job, f->index, f->item->value, box, layout_figure_size (job->view), false, ROLE_DIMENSION);
+  return true;
+}
+
+/* False when there is room nowhere. */
+static bool
+place_number (LayoutJob *job, const Frame *f)
+{
+  double size = layout_figure_size (job->view), width, height, pad = 0.3 * job->view->text;
+  text_engine_measure (job->engine, f->item->value, size, false, &width, &height);
+  if (f->to - f->from >= width + pad)
+    return place_over (job, f, width, height);
+  return place_raised (job, f, width, height) || place_beyond (job, f, width, height);
 }
 
 static void
@@ -163,7 +196,7 @@ place_in_place (LayoutJob *job, unsigned index, const SceneItem *item)
 {
   const DrawingView *view = job->view;
   const ScenePoint *p = scene_points (job->scene, item);
-  double size = DIMENSION_SIZE * view->text, width, height;
+  double size = layout_figure_size (view), width, height;
   text_engine_measure (job->engine, item->value, size, false, &width, &height);
   double top = view_y (view, MAX (p[0].z, p[1].z)), bottom = view_y (view, MIN (p[0].z, p[1].z));
   double least = item->rank == 0 ? 12 * view->text : 1.5 * width;

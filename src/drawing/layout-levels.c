@@ -6,9 +6,15 @@
 
 #include <math.h>
 
-#define RUNG_SIZE  0.94
 #define MAX_RUNGS  64
 #define RUNG_PITCH 1.3
+
+/* Of the line over the ladder, which on a screen may be a little smaller. */
+static double
+head_size (const DrawingView *view)
+{
+  return view->device_scale > 0 ? 0.86 * view->text : view->text;
+}
 
 typedef struct {
   unsigned index;
@@ -35,7 +41,7 @@ columns_of (const Scene *scene, const DrawingView *view, TextEngine *engine)
       double width, height;
       if (texts[k] == NULL)
         continue;
-      text_engine_measure (engine, texts[k], RUNG_SIZE * view->text, false, &width, &height);
+      text_engine_measure (engine, texts[k], layout_figure_size (view), false, &width, &height);
       *widths[k] = MAX (*widths[k], width);
     }
   }
@@ -49,7 +55,7 @@ ladder_width (const Scene *scene, const DrawingView *view, TextEngine *engine)
   if (c.value <= 0)
     return 0;
   double head, height;
-  text_engine_measure (engine, scene_level_head (scene), 0.82 * view->text, false, &head, &height);
+  text_engine_measure (engine, scene_level_head (scene), head_size (view), false, &head, &height);
   return c.gap + c.elbow + MAX (head, c.triangle + c.value + c.own + c.name) + 2.2 * view->text;
 }
 
@@ -115,7 +121,7 @@ spread (Rung *rungs, unsigned n, double pitch, double top, double bottom)
 static void
 rung_text (LayoutJob *job, const Rung *rung, const char *text, double x, double width, bool right)
 {
-  double size = RUNG_SIZE * job->view->text, w, h;
+  double size = layout_figure_size (job->view), w, h;
   if (text == NULL)
     return;
   text_engine_measure (job->engine, text, size, false, &w, &h);
@@ -154,7 +160,8 @@ place_in_drawing (LayoutJob *job, unsigned index, const SceneItem *item)
   const DrawingView *view = job->view;
   const ScenePoint *p = scene_points (job->scene, item);
   double x0 = MAX (view_x (view, p[0].x), 0), x1 = MIN (view_x (view, p[1].x), view->width);
-  double y = view_y (view, p->z), size = RUNG_SIZE * view->text, triangle = 1.3 * view->text, width, height;
+  double y = view_y (view, p->z), size = layout_figure_size (view), triangle = 1.3 * view->text, width,
+         height;
   g_autofree char *both =
       item->own != NULL ? g_strdup_printf ("%s (%s)", item->value, item->own) : g_strdup (item->value);
   text_engine_measure (job->engine, both, size, false, &width, &height);
@@ -194,7 +201,7 @@ place_head (LayoutJob *job, const Columns *c, double margin, double y)
 {
   const DrawingView *view = job->view;
   const char *head = scene_level_head (job->scene);
-  double size = 0.82 * view->text, width, height;
+  double size = head_size (view), width, height;
   text_engine_measure (job->engine, head, size, false, &width, &height);
   LayoutBox box = {margin + c->gap + c->elbow + 0.2 * view->text, y - height, width, height};
   layout_add_text (job, 0, head, box, size, false, ROLE_LEVEL);

@@ -44,6 +44,9 @@ bool dimension_sticks (const LayoutJob *job, const SceneItem *item, unsigned pla
 /* True when a box lies within the view and in no band. */
 bool layout_is_inside (const LayoutJob *job, LayoutBox box);
 
+/* Size of the figures of dimensions and levels. Paper has no smaller text than its least: capitals of 2.5 mm. */
+double layout_figure_size (const DrawingView *view);
+
 bool item_is_shown (const DrawingView *view, const SceneItem *item);
 
 /* 0, -1, 1, -2, 2 ...: places to try, from the middle outwards. */

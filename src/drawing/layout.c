@@ -11,6 +11,12 @@ item_is_shown (const DrawingView *view, const SceneItem *item)
   return view_shows (view, item->layer);
 }
 
+double
+layout_figure_size (const DrawingView *view)
+{
+  return view->device_scale > 0 ? 0.94 * view->text : view->text;
+}
+
 int
 swing (int step)
 {

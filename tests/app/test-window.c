@@ -101,6 +101,39 @@ discard (Window *window)
   settle ();
 }
 
+static void
+show_view (Window *window, const char *word)
+{
+  g_action_group_activate_action (G_ACTION_GROUP (window), "view", g_variant_new_string (word));
+  settle ();
+}
+
+/* One view or all four; layers hold in each; the panes go when they are not wanted, and with the window. */
+static void
+test_views (void)
+{
+  Window *window = open_window ();
+
+  show_view (window, "plan");
+  g_assert_cmpint (canvas_get_projection (window->canvas), ==, PROJECTION_PLAN);
+  g_assert_null (window->panes[1]);
+  g_action_group_activate_action (G_ACTION_GROUP (window), "levels", NULL);
+  show_view (window, "all");
+  g_assert_cmpint (canvas_get_projection (window->canvas), ==, PROJECTION_FRONT);
+  for (guint i = 0; i < N_SCENE_PROJECTIONS; i++) {
+    g_assert_nonnull (window->panes[i]);
+    g_assert_cmpint (canvas_get_projection (window->panes[i]), ==, (int) i);
+  }
+  act (window, "win.zoom-in");
+  change_crest (window, 0.5);
+  show_view (window, "end");
+  g_assert_null (window->panes[3]);
+  g_action_group_activate_action (G_ACTION_GROUP (window), "page", g_variant_new_string ("pumps"));
+  show_view (window, "all");
+  g_assert_cmpstr (gtk_stack_get_visible_child_name (window->stack), ==, "drawing");
+  discard (window);
+}
+
 static GFile *
 in_folder (const char *name)
 {
@@ -397,6 +430,7 @@ main (int argc, char **argv)
   g_application_set_flags (G_APPLICATION (application),
                            G_APPLICATION_NON_UNIQUE | G_APPLICATION_HANDLES_OPEN);
   g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
+  g_test_add_func ("/window/views", test_views);
   g_test_add_func ("/window/life", test_life);
   g_test_add_func ("/window/history", test_history);
   g_test_add_func ("/window/shortcuts", test_shortcuts);
