@@ -64,6 +64,7 @@ HydraulicsStatus section_second_moment (const Section *section, double *ret_seco
 /**
  * section_modulus:
  * @ret_modulus_m3: (out): second moment over half the height
+ * Source: definition, with section_second_moment().
  */
 HydraulicsStatus section_modulus (const Section *section, double *ret_modulus_m3);
 

@@ -95,7 +95,7 @@ HydraulicsStatus drain_level (const DrainPipe *pipe, const Fluid *water, bool pr
 /**
  * drain_priming_level:
  * @pipe: the pipe
- * @ret_level_m: (out): mouth + DRAIN_PRIMING_COVER x mouth diameter: a primed capacity counts only if this
+ * @ret_level_m: (out): mouth + DRAIN_PRIMING_COVER x mouth diameter (common practice, no source): a primed capacity counts only if this
  *   lies below every rim and lip that would spill before
  * Returns: OK or INVALID_ARGUMENT
  */
@@ -121,7 +121,7 @@ typedef struct {
  * @branches, @n_branches: 1 to DRAIN_BRANCHES_MAX pipes of one box
  * @water: their water
  * @box_level_m: common level
- * @ret_shares: (out): what each and all carry at this level
+ * @ret_shares: (out): what each and all carry at this level, each by drain_flow()
  * Returns: OK; INVALID_ARGUMENT; TOO_LARGE for more branches than that; NOT_CONVERGED
  */
 HydraulicsStatus drain_branches_flow (const DrainBranch *branches, unsigned n_branches, const Fluid *water,

@@ -7,7 +7,8 @@
  *
  * All return OK; NO_SOLUTION if the end head is never reached (rising without inflow, a steady level
  * between, the last of a weir's tail); INVALID_ARGUMENT for areas and coefficients not positive, negative
- * or non-finite heads. Equal heads take no time. */
+ * or non-finite heads. Equal heads take no time. Areas are m2, heads m, times s.
+ * Source: A dh/dt = Q0 - Q(h), integrated in closed form; for the friction of Colebrook-White by quadrature. */
 
 #include "hydraulics/pipe.h"
 

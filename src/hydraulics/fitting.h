@@ -3,7 +3,9 @@
 
 /* Local losses: K of fittings, tees, valves, entrances, reducers, nozzles, screens and check valves; laying lengths for
  * cut lists; devices that have their own loss curve. Every K says on which velocity it stands. K scatters by +/-25 %
- * between makers (common practice, no source). */
+ * between makers (common practice, no source). Bores and lengths are m, flows m3/s, angles degrees, K has no unit.
+ * All return HYDRAULICS_INVALID_ARGUMENT, and no output, for NaN, infinity, a bore not above 0 or a number that the part
+ * cannot have; what else is said at each. */
 
 #include "hydraulics/pipe.h"
 #include "hydraulics/status.h"
@@ -94,6 +96,7 @@ HydraulicsStatus fitting_k (FittingKind kind, double bore_m, double shape, doubl
  * fitting_k_by_nominal:
  * @nominal: inch size of schedule 40 pipe (ASTM D1785): 0.5, 0.75, 1 ...
  * @ret_k: (out): fitting_k() with the bore of that pipe
+ * Returns: as fitting_k(); HYDRAULICS_OUT_OF_RANGE (no output) for a size that the standard has not
  */
 HydraulicsStatus fitting_k_by_nominal (FittingKind kind, double nominal, double shape, double *ret_k);
 
@@ -108,6 +111,7 @@ HydraulicsStatus fitting_turbulent_friction_by_nominal (double nominal, double *
  * fitting_k_on_bore:
  * @k: on the velocity in @bore_m
  * @ret_k: (out): the same loss on the velocity in @other_bore_m: K (other / bore)^4
+ * Source: continuity: the velocity head goes with the inverse fourth power of the bore (Crane TP-410, Eq. 2-11).
  */
 HydraulicsStatus fitting_k_on_bore (double k, double bore_m, double other_bore_m, double *ret_k);
 
@@ -115,6 +119,7 @@ HydraulicsStatus fitting_k_on_bore (double k, double bore_m, double other_bore_m
  * fitting_expansion_k:
  * @small_m: bore upstream; @large_m: bore downstream, not smaller
  * @ret_k: (out): sudden expansion on the velocity in the small bore, (1 - (d/D)^2)^2 (Borda-Carnot)
+ * Returns: HYDRAULICS_INVALID_ARGUMENT also where the bores are exchanged
  */
 HydraulicsStatus fitting_expansion_k (double small_m, double large_m, double *ret_k);
 

@@ -34,6 +34,7 @@ HydraulicsStatus heat_evaporation_rate (const Evaporation *evaporation, double *
  * @evaporation_kg_s: above 0; HYDRAULICS_NO_SOLUTION at 0 or below, where a reservoir never empties
  * @density_kg_m3: of the fresh water in it
  * @ret_days: (out): days until the reservoir is empty
+ * Source: definition.
  */
 HydraulicsStatus heat_reservoir_days (double reservoir_volume_m3, double evaporation_kg_s,
                                       double density_kg_m3, double *ret_days);
@@ -100,6 +101,7 @@ HydraulicsStatus heat_warm_up_time (const WarmUp *warm_up, double *ret_time_s);
  * @days: 0 or more
  * @price_per_kwh: 0 or more, in any currency
  * @ret_cost: (out): in the currency of the price
+ * Source: definition; a kilowatt-hour is 3.6 MJ.
  */
 HydraulicsStatus heat_energy_cost (double power_w, double hours_per_day, double days, double price_per_kwh,
                                    double *ret_cost);

@@ -24,6 +24,7 @@ HydraulicsStatus load_hydrostatic_force (const WettedPanel *panel, double densit
 /**
  * load_centre_of_pressure:
  * @ret_depth_m: (out): depth under the surface at which the force acts: yc + h2/(12 yc), yc = top + h/2
+ * Source: hydrostatics: first over second moment of the wetted rectangle about the surface line.
  */
 HydraulicsStatus load_centre_of_pressure (double top_depth_m, double height_m, double *ret_depth_m);
 
@@ -31,6 +32,7 @@ HydraulicsStatus load_centre_of_pressure (double top_depth_m, double height_m, d
  * load_floor_pressure:
  * @mass_kg: 0 or more
  * @area_m2: that really bears, above 0: the feet, not the outline, unless a plate spreads the weight
- * @ret_pressure_pa: (out): m g / A
+ * @ret_pressure_pa: (out): m g / A, g = 9.80665 m/s2
+ * Source: definition.
  */
 HydraulicsStatus load_floor_pressure (double mass_kg, double area_m2, double *ret_pressure_pa);

@@ -10,7 +10,7 @@
  * @discharge_coefficient: 0 to 1, about 0.61 for a sharp edge (USBR Water Measurement Manual, chapter 9)
  * @area_m2: of the opening, > 0
  * @head_m: surface over the centre of a free opening, or difference of levels across a drowned one; 0 or more
- * @ret_flow_m3s: (out): Cd A sqrt(2 g h)
+ * @ret_flow_m3s: (out): Cd A sqrt(2 g h) (Torricelli; USBR Water Measurement Manual, chapter 9)
  * Returns: OK or INVALID_ARGUMENT
  */
 HydraulicsStatus orifice_discharge (double discharge_coefficient, double area_m2, double head_m,

@@ -141,6 +141,8 @@ HydraulicsStatus pump_hydraulic_power (double flow_m3s, double head_m, double de
  * pump_shaft_power:
  * @efficiency: of the pump (shaft) or of pump and motor together (mains), 0 < efficiency <= 1
  * @ret_power_w: (out): hydraulic power / efficiency
+ * Returns: as pump_hydraulic_power(), and HYDRAULICS_INVALID_ARGUMENT for another efficiency
+ * Source: definition of the efficiency (ISO 17769-1).
  */
 HydraulicsStatus pump_shaft_power (double flow_m3s, double head_m, double density_kgm3, double efficiency,
                                    double *ret_power_w);
@@ -214,7 +216,8 @@ HydraulicsStatus pump_speed_for_flow (const PumpCurve *curve, double tolerance, 
  * @vapour_pressure_pa: of the water
  * @surface_above_pump_m: suction surface less the pump's datum; negative is a suction lift
  * @suction_loss_m: >= 0
- * @ret_npsh_m: (out): (p_surface - p_vapour) / (rho g) + z - loss (ANSI/HI 9.6.1, ISO 17769-1)
+ * @ret_npsh_m: (out): (p_surface - p_vapour) / (rho g) + z - loss, m (ANSI/HI 9.6.1, ISO 17769-1)
+ * Returns: HYDRAULICS_INVALID_ARGUMENT for a density not above 0, a negative loss or a value that is not finite
  */
 HydraulicsStatus pump_npsh_available (double surface_pressure_pa, double vapour_pressure_pa,
                                       double density_kgm3, double surface_above_pump_m, double suction_loss_m,

@@ -25,7 +25,7 @@ typedef enum {
  * quiet_froude_number:
  * @bore_m: > 0
  * @flow_m3s: 0 or more
- * @ret_froude: (out): 4Q / (pi D^2 sqrt(g D)), on the superficial velocity
+ * @ret_froude: (out): 4Q / (pi D^2 sqrt(g D)), on the superficial velocity (Hills 1983)
  * Returns: OK or INVALID_ARGUMENT
  */
 HydraulicsStatus quiet_froude_number (double bore_m, double flow_m3s, double *ret_froude);

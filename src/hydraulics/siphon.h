@@ -153,6 +153,7 @@ typedef struct {
  * @outer_level_m: running surface of the outer chamber
  * @ret_state: (out): the two levels, and what the prime depends on
  *
+ * Darcy-Weisbach through each tube with its share (pipe_loss()), Froude number as in quiet.h, hydrostatics at rest.
  * Returns: OK; NO_SOLUTION if the crown would lie below the inner surface (no siphon) or an end uncovered;
  *   INVALID_ARGUMENT
  */

@@ -20,6 +20,7 @@ HydraulicsStatus turnover_rate (double flow_m3s, double volume_m3, double *ret_t
  * @turnover_per_h: 0 or more
  * @volume_m3: of the vessel, 0 or more
  * @ret_flow_m3s: (out): the inverse of turnover_rate()
+ * Source: definition.
  */
 HydraulicsStatus turnover_flow (double turnover_per_h, double volume_m3, double *ret_flow_m3s);
 
@@ -28,6 +29,7 @@ HydraulicsStatus turnover_flow (double turnover_per_h, double volume_m3, double 
  * @volume_m3: of the chamber, 0 or more
  * @flow_m3s: through it, above 0
  * @ret_time_s: (out): V/Q, the mean: some of the water passes sooner
+ * Source: definition.
  */
 HydraulicsStatus turnover_retention_time (double volume_m3, double flow_m3s, double *ret_time_s);
 

@@ -8,6 +8,7 @@
 #include "design/geometry.h"
 #include "report/words.h"
 #include "sheet/build.h"
+#include "sheet/strength.h"
 #include "sheet/weight.h"
 
 static void
@@ -66,7 +67,7 @@ add_contents (Build *build)
 }
 
 static void
-add_weights (Build *build)
+add_weights (Build *build, const Part *stand)
 {
   static const TableColumn columns[] = {{N_ ("Weight, filled"), COLUMN_TEXT}, {N_ ("Mass"), COLUMN_NUMBER}};
   g_autoptr (Table) table = table_new (columns, G_N_ELEMENTS (columns));
@@ -102,6 +103,7 @@ add_weights (Build *build)
          "the weight on its feet and not only on its plan. Local codes come first."),
       TEXT_BODY, true);
   build_note (build, basis);
+  build_strength (build, stand, &weights);
 }
 
 /* Where a leg of a run meets the middle of a panel of the stand. */
@@ -208,6 +210,6 @@ build_stand_pages (Build *build)
   build_figure (build, SCENE_STAND, layers, flow->content.height, 60 * SHEET_MM);
   add_sizes (build, stand);
   add_contents (build);
-  add_weights (build);
+  add_weights (build, stand);
   add_holes (build, stand);
 }

@@ -68,6 +68,7 @@ weights_of (const Design *design, const Evaluation *evaluation)
     weights.sump_glass_kg += sump_glass (design, design_nth (design, PART_SUMP, i));
   for (unsigned i = 0; i < design_count (design, PART_RESERVOIR); i++)
     reservoir_m3 += design_number (design, design_nth (design, PART_RESERVOIR, i), FIELD_RESERVOIR_VOLUME);
+  weights.density_kg_m3 = density;
   weights.display_water_kg = density * display_m3;
   weights.on_top_kg = weights.display_water_kg + weights.tank_glass_kg + weights.rock_kg;
   weights.sump_water_kg = density * (evaluation->totals.total_water_m3 - display_m3) + 1000 * reservoir_m3;

@@ -18,6 +18,7 @@ typedef struct {
   double sump_water_kg; /* all other water, after drain-back, and the full reservoir */
   double sump_glass_kg;
   double total_kg;
+  double density_kg_m3; /* of the water */
 } Weights;
 
 Weights weights_of (const Design *design, const Evaluation *evaluation);

@@ -166,9 +166,11 @@ test_words (void)
                                             "First angle",
                                             "Verdict"};
   /* Stand 1450 mm long inside; sump of what stand and door let in; the crest 40 mm under the rim of 600 mm. */
-  static const char *const built[] = {"1450 mm",    "1170 mm",    "560 mm",           "Bulkhead",
-                                      "Gate valve", "Elbow, 90°", "Throttled siphon", "Chamber 4, Return",
-                                      "Skimmer",    "In all"};
+  static const char *const built[] = {
+      "1450 mm",    "1170 mm",        "560 mm",           "Bulkhead",
+      "Gate valve", "Elbow, 90°",     "Throttled siphon", "Chamber 4, Return",
+      "Skimmer",    "In all",         "Living with it",   "Salt for all of the water",
+      "Panes",      "Rails and floor"};
 
   for (unsigned i = 0; i < G_N_ELEMENTS (title_block); i++)
     assert_has (first, title_block[i]);
