@@ -93,8 +93,21 @@ unsigned edit_way_to_outlet (const Design *design, const Part *outlet, Point3 fr
                              Point3 way[EDIT_WAY_MOST]);
 
 /* Leads drains that go straight down to their chamber: down under the stand's top, across with a fall of 2 %, down. Those
- * already over their chamber stay. */
-Design *edit_lead_drains (const Design *design, const char *overflow, Problem *ret_problem);
+ * already over their chamber stay. `only` is the one to lead, or NULL for all of the overflow. */
+Design *edit_lead_drains (const Design *design, const char *overflow, const char *only, Problem *ret_problem);
+
+/* Fittings of a drain of one design on a drain of another: those near its mouth keep their distance from it, the others
+ * their share of the way. A valve is to be set anew unless its opening is copied. */
+bool edit_copy_fittings (Draft *draft, const Design *from, const Part *drain, const Design *design,
+                         const Part *to, bool with_opening, Problem *ret_problem);
+
+/* edit-tanks.c: an overflow with its drains, as `model`, in a tank. */
+Design *edit_copy_overflow (const Design *design, const Part *model, const char *tank, char *ret_key,
+                            Problem *ret_problem);
 
 /* edit-pumps.c */
+
+/* Place of one more thing in a chamber, from its left: in the widest gap between pumps and devices, and where it does not
+ * fit there, at the end that is farther from the first of them: they then stand one behind the other. */
+double edit_place_in_chamber (const Design *design, const Part *chamber, double length_m);
 Design *edit_remove_pump (const Design *design, const Part *pump, Problem *ret_problem);

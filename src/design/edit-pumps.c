@@ -29,10 +29,8 @@ pump_port (const Design *design, const Part *pump)
                   geometry_datum (design, pump) + design_number (design, pump, FIELD_PUMP_OUTLET_HEIGHT)};
 }
 
-/* Place of one more pump in a chamber, from its left: in the widest gap between pumps and devices, and where it does not
- * fit there, at the end that is farther from the first pump: they then stand one behind the other. */
-static double
-place_in_chamber (const Design *design, const Part *chamber, double length_m)
+double
+edit_place_in_chamber (const Design *design, const Part *chamber, double length_m)
 {
   const Box3 room = geometry_inside (design, chamber);
   const unsigned pumps = design_n_children (design, part_key (chamber), PART_PUMP);
@@ -47,7 +45,7 @@ place_in_chamber (const Design *design, const Part *chamber, double length_m)
     const double x = box.origin.x - room.origin.x;
 
     taken[i] = (EditSpan){x - BESIDE_PUMP_M, x + box.size.x + BESIDE_PUMP_M};
-    if (i == 0 && pumps > 0)
+    if (i == 0)
       middle_m = x + box.size.x / 2;
   }
   const EditSpan gap = edit_widest_gap ((EditSpan){0, room.size.x}, taken, pumps + devices);
@@ -61,7 +59,7 @@ place_in_chamber (const Design *design, const Part *chamber, double length_m)
 static Design *
 stand_pump (const Design *design, const Part *chamber, const Part *model, char *ret_key, Problem *ret_problem)
 {
-  const double x = place_in_chamber (design, chamber, design_number (design, model, FIELD_PUMP_LENGTH));
+  const double x = edit_place_in_chamber (design, chamber, design_number (design, model, FIELD_PUMP_LENGTH));
   Draft *draft = draft_new (design);
   const char *key = NULL;
   const bool ok =

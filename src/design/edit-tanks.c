@@ -12,25 +12,7 @@
 #define BESIDE_BOX_M    0.02 /* between boxes, and between a box and the end pane */
 #define MOST_BOX_SHARE  0.6  /* of a tank's inside length that a box copied from a longer tank may take */
 
-/* Drains as in another overflow, spread evenly, with their fittings; those near the box keep their distance from it, the
- * others their share of the way. A valve is to be set anew. */
-static bool
-copy_fittings (Draft *draft, const Design *design, const Part *from, const Part *to, Problem *ret_problem)
-{
-  const double from_m = geometry_run_length (design, from), to_m = geometry_run_length (design, to);
-
-  for (unsigned i = 0; i < design_n_children (design, part_key (from), PART_FITTING); i++) {
-    const Part *fitting = design_child (design, part_key (from), PART_FITTING, i);
-    const double at_m = design_number (design, fitting, FIELD_FITTING_STATION);
-    const double share = from_m > 0 ? fmin (at_m / from_m, 1) : 0;
-
-    if (!edit_put_fitting (draft, part_key (to), design_text (design, fitting, FIELD_FITTING_TYPE),
-                           share < 0.5 ? fmin (at_m, to_m) : share * to_m, ret_problem))
-      return false;
-  }
-  return true;
-}
-
+/* Drains as in another overflow, spread evenly. */
 static bool
 copy_drains (Draft *draft, const Design *design, const Part *from, const char *to, Problem *ret_problem)
 {
@@ -53,7 +35,7 @@ static Design *
 finish_drains (Design *design, const char *from, const char *to, Problem *ret_problem)
 {
   g_autoptr (Design) base = design;
-  g_autoptr (Design) led = edit_lead_drains (base, to, ret_problem);
+  g_autoptr (Design) led = edit_lead_drains (base, to, NULL, ret_problem);
   Draft *draft;
   bool ok = true;
 
@@ -61,8 +43,8 @@ finish_drains (Design *design, const char *from, const char *to, Problem *ret_pr
     return NULL;
   draft = draft_new (led);
   for (unsigned i = 0; i < design_n_children (led, to, PART_DRAIN) && ok; i++)
-    ok = copy_fittings (draft, led, design_child (led, from, PART_DRAIN, i),
-                        design_child (led, to, PART_DRAIN, i), ret_problem);
+    ok = edit_copy_fittings (draft, led, design_child (led, from, PART_DRAIN, i), led,
+                             design_child (led, to, PART_DRAIN, i), false, ret_problem);
   return edit_finish (draft, ok, NULL, NULL, ret_problem);
 }
 
@@ -108,7 +90,8 @@ room_for_box (const Design *design, const Part *tank)
 }
 
 Design *
-edit_add_overflow (const Design *design, const char *tank, char *ret_key, Problem *ret_problem)
+edit_copy_overflow (const Design *design, const Part *model, const char *tank, char *ret_key,
+                    Problem *ret_problem)
 {
   const Part *part = edit_find (design, tank, PART_TANK, ret_problem);
   const char *key = NULL;
@@ -116,7 +99,6 @@ edit_add_overflow (const Design *design, const char *tank, char *ret_key, Proble
 
   if (part == NULL)
     return NULL;
-  const Part *model = model_overflow (design, part);
   const EditSpan gap = room_for_box (design, part);
   const double edge_m = BESIDE_BOX_M + design_number (design, model, FIELD_OVERFLOW_WALL);
   const double most_m = floor ((gap.to - gap.from - 2 * edge_m) / SAME_M) * SAME_M;
@@ -137,6 +119,15 @@ edit_add_overflow (const Design *design, const char *tank, char *ret_key, Proble
   if (with_box == NULL)
     return NULL;
   return edit_give (finish_drains (with_box, part_key (model), made, ret_problem), made, ret_key);
+}
+
+Design *
+edit_add_overflow (const Design *design, const char *tank, char *ret_key, Problem *ret_problem)
+{
+  const Part *part = edit_find (design, tank, PART_TANK, ret_problem);
+
+  return part != NULL ? edit_copy_overflow (design, model_overflow (design, part), tank, ret_key, ret_problem)
+                      : NULL;
 }
 
 /* Tanks. */

@@ -136,8 +136,30 @@ lead_drain (Draft *draft, const Design *design, const Part *drain, Point3 mouth,
   return edit_lay (draft, part_key (drain), mouth, way, 2, (Point3){foot.x, foot.y, -1}, ret_problem);
 }
 
+bool
+edit_copy_fittings (Draft *draft, const Design *from, const Part *drain, const Design *design, const Part *to,
+                    bool with_opening, Problem *ret_problem)
+{
+  static const FieldId fields[] = {FIELD_FITTING_TYPE, FIELD_FITTING_K, FIELD_FITTING_OPENING};
+  const double from_m = geometry_run_length (from, drain), to_m = geometry_run_length (design, to);
+
+  for (unsigned i = 0; i < design_n_children (from, part_key (drain), PART_FITTING); i++) {
+    const Part *fitting = design_child (from, part_key (drain), PART_FITTING, i);
+    const double at_m = design_number (from, fitting, FIELD_FITTING_STATION);
+    const double share = from_m > 0 ? fmin (at_m / from_m, 1) : 0;
+    const char *key = NULL;
+
+    if (!draft_add (draft, PART_FITTING, NULL, NULL, part_key (to), &key, ret_problem) ||
+        !edit_copy_some (draft, fitting, key, fields, with_opening ? 3 : 2, ret_problem) ||
+        !draft_set_number (draft, key, FIELD_FITTING_STATION, share < 0.5 ? fmin (at_m, to_m) : share * to_m,
+                           ret_problem))
+      return false;
+  }
+  return true;
+}
+
 Design *
-edit_lead_drains (const Design *design, const char *overflow, Problem *ret_problem)
+edit_lead_drains (const Design *design, const char *overflow, const char *only, Problem *ret_problem)
 {
   const unsigned n = design_n_children (design, overflow, PART_DRAIN);
   Draft *draft = draft_new (design);
@@ -147,6 +169,8 @@ edit_lead_drains (const Design *design, const char *overflow, Problem *ret_probl
     const Part *drain = design_child (design, overflow, PART_DRAIN, i);
     Point3 mouth;
 
+    if (only != NULL && g_strcmp0 (part_key (drain), only) != 0)
+      continue;
     geometry_run (design, drain, &mouth, 1);
     ok = lead_drain (draft, design, drain, mouth, i, n, ret_problem);
   }

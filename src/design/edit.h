@@ -7,6 +7,7 @@
 
 #include "design/catalogue.h"
 #include "design/draft.h"
+#include "design/geometry.h"
 
 /* Gives a part a label, or takes it away again where `label` is NULL or empty. */
 Design *edit_rename (const Design *design, const char *key, const char *label, Problem *ret_problem);
@@ -19,6 +20,10 @@ Design *edit_add_fitting (const Design *design, const char *run, const char *typ
  * corner is moved. It gives only the coordinates in which it differs from the point before. */
 Design *edit_add_corner (const Design *design, const char *run, double station_m, char *ret_key,
                          Problem *ret_problem);
+
+/* Moves a corner to a point, with the corners beside it where the pieces between lie along an axis, so that what was square
+ * stays square. Along an axis in which a port would have to move too it stays; PROBLEM_HELD where that is so in all. */
+Design *edit_move_corner (const Design *design, const char *corner, Point3 to, Problem *ret_problem);
 
 /* A device of a kind (DeviceKind) in a chamber. */
 Design *edit_add_device (const Design *design, const char *chamber, int kind, char *ret_key,
@@ -81,6 +86,13 @@ Design *edit_add_reservoir (const Design *design, char *ret_key, Problem *ret_pr
 
 /* A pump takes curve, power and size of a pump of the catalogue; its label becomes the name of that pump. */
 Design *edit_take_pump (const Design *design, const char *pump, const PumpType *type, Problem *ret_problem);
+
+/* One more of a part with what it owns, beside it: a device, fitting, drain, outlet or overflow in the same place, a tank
+ * fed by a tee, a pump with an outlet of its own, a chamber divided, a candidate pump. PROBLEM_NOT_COPIED for the rest. */
+Design *edit_duplicate (const Design *design, const char *key, char *ret_key, Problem *ret_problem);
+
+/* True when edit_duplicate could do it: for buttons. */
+bool edit_can_duplicate (const Design *design, const char *key);
 
 /* Removes a part and what cannot be without it:
  *   chamber   with the baffle on its left (the first: on its right) and the devices in it

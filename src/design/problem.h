@@ -30,7 +30,9 @@
   X (WALLS_TOO_THICK, N_ ("the walls leave no room inside"))                                                 \
   X (HAS_CHILDREN, N_ ("other parts still belong to this part"))                                             \
   X (RUN_LOOP, N_ ("the return runs form a closed ring or leave a tee unfed"))                               \
-  X (NO_ROOM, N_ ("there is no room for it beside what is there"))
+  X (NO_ROOM, N_ ("there is no room for it beside what is there"))                                           \
+  X (NOT_COPIED, N_ ("a part of this kind cannot be copied"))                                                \
+  X (HELD, N_ ("a port holds this end of the pipe; put a corner between them"))
 
 typedef enum {
 #define X(id, text) PROBLEM_##id,

@@ -6,7 +6,7 @@
 Design *
 random_edit (const Design *design, const char *key, char *ret_key, Problem *ret_problem)
 {
-  switch (g_test_rand_int_range (0, 18)) {
+  switch (g_test_rand_int_range (0, 20)) {
   case 0:
     return edit_add_fitting (design, key, "union", g_test_rand_double_range (-1, 60), ret_key, ret_problem);
   case 1:
@@ -34,6 +34,13 @@ random_edit (const Design *design, const char *key, char *ret_key, Problem *ret_
     return edit_add_branch (design, key, g_test_rand_double_range (-1, 10), NULL, ret_key, ret_problem);
   case 12:
     return edit_move_pump_outside (design, key, ret_problem);
+  case 13:
+    return edit_duplicate (design, key, ret_key, ret_problem);
+  case 14:
+    return edit_move_corner (design, key,
+                             (Point3){g_test_rand_double_range (-2, 3), g_test_rand_double_range (-1, 1),
+                                      g_test_rand_double_range (-1, 3)},
+                             ret_problem);
   default:
     return edit_remove (design, key, ret_problem);
   }
