@@ -201,6 +201,11 @@ void rehearser_set_tolerance (Rehearser *rehearser, double level_m);
 RehearsalStatus rehearse (Rehearser *rehearser, const RehearsalPlan *plan, RehearsalTrace *trace,
                           const int *cancelled, Rehearsal *ret_rehearsal);
 
+/* The steady evaluation with levels, flows, speeds and primes of one moment in their places and no finding, so that it is
+ * drawn as any other. Runs and outlets through which water goes back have negative flow and velocity. */
+void rehearsal_show (const System *system, const Evaluation *steady, const RehearsalFrame *frame,
+                     Evaluation *ret_moment);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Rehearsal, rehearsal_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RehearsalTrace, rehearsal_trace_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Rehearser, rehearser_free)

@@ -1,0 +1,347 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "drawing/time-chart.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "drawing/chart.h"
+
+#define TICKS_ACROSS 8
+#define TICKS_UP     5
+#define NAMES_RIGHT  9.0 /* room for the names, sizes of text */
+#define LEAST_SPAN_M 0.02
+
+typedef struct {
+  cairo_t *cr;
+  const TimeChart *chart;
+  const DrawingView *view;
+  const Palette *palette;
+  const NumberStyle *style;
+  TextEngine *engine;
+  TimeFrame frame;
+} Job;
+
+double
+time_chart_step (double most_s, unsigned wanted)
+{
+  static const double steps[] = {0.1, 0.2, 0.5,  1,    2,    5,     10,    15,    30,    60,     120,   300,
+                                 600, 900, 1800, 3600, 7200, 14400, 21600, 43200, 86400, 172800, 604800};
+
+  if (!(most_s > 0) || !isfinite (most_s) || wanted == 0)
+    return 1;
+  for (unsigned i = 0; i < G_N_ELEMENTS (steps); i++)
+    if (most_s / steps[i] <= wanted * 1.0000001)
+      return steps[i];
+  return 604800 * ceil (most_s / 604800 / wanted);
+}
+
+double
+time_chart_time (const TimeFrame *frame, double x)
+{
+  return frame->width > 0 ? CLAMP ((x - frame->x) / frame->width, 0, 1) * frame->end_s : 0;
+}
+
+static double
+x_of (const Job *job, double time_s)
+{
+  return job->frame.x + time_s / job->frame.end_s * job->frame.width;
+}
+
+static double
+y_of (const Job *job, double height_m)
+{
+  const TimeFrame *f = &job->frame;
+
+  return f->y + (f->high_m - height_m) / (f->high_m - f->low_m) * f->height;
+}
+
+static double
+crisp (const Job *job, double at)
+{
+  const double scale = job->view->device_scale;
+
+  return scale > 0 ? (floor (at * scale) + 0.5) / scale : at;
+}
+
+static void
+line (const Job *job, double x0, double y0, double x1, double y1)
+{
+  cairo_move_to (job->cr, crisp (job, x0), crisp (job, y0));
+  cairo_line_to (job->cr, crisp (job, x1), crisp (job, y1));
+  cairo_stroke (job->cr);
+}
+
+/* Text with its left end, middle or right end (align 0, 0.5, 1) at x and its middle at y. Gives its width. */
+static double
+text (const Job *job, const char *words, double x, double y, double align, bool bold, Color color)
+{
+  const double size = 0.94 * job->view->text;
+  double width, height;
+
+  text_engine_measure (job->engine, words, size, bold, &width, &height);
+  color_set (job->cr, color);
+  text_engine_draw (job->engine, job->cr, words, x - align * width, y - height / 2, size, bold, false);
+  return width;
+}
+
+/* From the rim, which is always seen, down to the lowest trace and up to the highest. */
+static void
+find_extent (Job *job, double *ret_step_m)
+{
+  const Unit *unit = units_unit_for (QUANTITY_LENGTH, job->style);
+  double low = 0, high = 0;
+
+  for (unsigned i = 0; i < MIN (job->chart->n_traces, TIME_CHART_MAX_TRACES); i++)
+    for (unsigned k = 0; k < job->chart->traces[i].n; k++) {
+      const double height_m = job->chart->traces[i].height_m[k];
+
+      if (isfinite (height_m)) {
+        low = MIN (low, height_m);
+        high = MAX (high, height_m);
+      }
+    }
+  low = MIN (low, -LEAST_SPAN_M);
+  *ret_step_m = unit_to_si (unit, chart_step (unit_from_si (unit, high - low), TICKS_UP));
+  job->frame.low_m = floor (low / *ret_step_m) * *ret_step_m;
+  job->frame.high_m = (ceil (high / *ret_step_m) + (high > 0 ? 0 : 0.5)) * *ret_step_m;
+}
+
+static void
+paint_time_axis (const Job *job)
+{
+  const TimeFrame *f = &job->frame;
+  const double step = time_chart_step (f->end_s, TICKS_ACROSS), size = job->view->text;
+  const Unit *unit = units_unit_for_value (f->end_s, QUANTITY_TIME, job->style);
+  g_autofree char *symbol = units_symbol (unit, job->style);
+
+  for (unsigned i = 0; i * step <= f->end_s * 1.0000001 && i < 100; i++) {
+    const double x = x_of (job, i * step);
+    g_autofree char *number = units_format_number (i * step, QUANTITY_TIME, job->style, unit, UNITS_MEASURE);
+
+    color_set (job->cr, job->palette->hair);
+    line (job, x, f->y, x, f->y + f->height);
+    text (job, number, x, f->y + f->height + 0.8 * size, 0.5, false, job->palette->soft);
+  }
+  /* Translators: name of an axis and its unit. */
+  g_autofree char *name = g_strdup_printf (_ ("Time, %s"), symbol);
+  text (job, name, f->x + f->width, f->y + f->height + 2.1 * size, 1, false, job->palette->ink);
+}
+
+static void
+paint_height_axis (const Job *job, double step_m)
+{
+  const TimeFrame *f = &job->frame;
+  const Unit *unit = units_unit_for (QUANTITY_LENGTH, job->style);
+  const double size = job->view->text;
+  const int from = (int) ceil (f->low_m / step_m - 1e-9), to = (int) floor (f->high_m / step_m + 1e-9);
+  g_autofree char *symbol = units_symbol (unit, job->style);
+
+  for (int i = from; i <= to && i - from < 100; i++) {
+    const double y = y_of (job, i * step_m);
+    g_autofree char *number =
+        units_format_number (i * step_m, QUANTITY_LENGTH, job->style, unit, UNITS_MEASURE);
+
+    color_set (job->cr, job->palette->hair);
+    line (job, f->x, y, f->x + f->width, y);
+    text (job, number, f->x - 0.5 * size, y, 1, false, job->palette->soft);
+  }
+  /* Translators: name of an axis and its unit. */
+  g_autofree char *name = g_strdup_printf (_ ("%s, %s"), job->chart->up, symbol);
+  text (job, name, f->x - 3.2 * size, f->y - 1.1 * size, 0, false, job->palette->ink);
+}
+
+/* What is above the rim runs over it. */
+static void
+paint_rim (const Job *job)
+{
+  const TimeFrame *f = &job->frame;
+  const double y = y_of (job, 0);
+
+  color_set (job->cr, job->palette->stop);
+  cairo_set_line_width (job->cr, job->view->line);
+  line (job, f->x, y, f->x + f->width, y);
+  /* Translators: the line in a chart above which water runs over the rim of its vessel. */
+  text (job, _ ("Rim"), f->x + f->width + 0.5 * job->view->text, y, 0, true, job->palette->stop);
+}
+
+static Color
+color_of (const Job *job, const TimeTrace *trace)
+{
+  return job->palette->curves[trace->color % N_CURVE_COLORS];
+}
+
+static void
+paint_trace (const Job *job, const TimeTrace *trace)
+{
+  const double wide = (trace->dashed ? 1 : 1.3) * job->view->line, dashes[] = {5 * wide, 3 * wide};
+  bool down = false;
+
+  color_set (job->cr, color_of (job, trace));
+  cairo_set_line_width (job->cr, wide);
+  cairo_set_line_join (job->cr, CAIRO_LINE_JOIN_ROUND);
+  cairo_set_dash (job->cr, dashes, trace->dashed ? 2 : 0, 0);
+  cairo_new_path (job->cr);
+  for (unsigned i = 0; i < trace->n; i++) {
+    const double x = x_of (job, trace->time_s[i]), y = y_of (job, trace->height_m[i]);
+
+    if (!isfinite (x) || !isfinite (y)) {
+      down = false;
+      continue;
+    }
+    if (down)
+      cairo_line_to (job->cr, CLAMP (x, -1e4, 1e4), CLAMP (y, -1e4, 1e4));
+    else
+      cairo_move_to (job->cr, CLAMP (x, -1e4, 1e4), CLAMP (y, -1e4, 1e4));
+    down = true;
+  }
+  cairo_stroke (job->cr);
+  cairo_set_dash (job->cr, NULL, 0, 0);
+}
+
+/* A named trace and where its name wants to stand and stands. */
+typedef struct {
+  const TimeTrace *trace;
+  double wanted_y, y;
+} Name;
+
+static int
+compare_names (const void *a, const void *b)
+{
+  const double ya = ((const Name *) a)->wanted_y, yb = ((const Name *) b)->wanted_y;
+
+  return (ya > yb) - (ya < yb);
+}
+
+/* The last height that is known. */
+static bool
+last_height (const TimeTrace *trace, double *ret_height_m)
+{
+  for (unsigned i = trace->n; i > 0; i--)
+    if (isfinite (trace->height_m[i - 1])) {
+      *ret_height_m = trace->height_m[i - 1];
+      return true;
+    }
+  return false;
+}
+
+/* Names right of the plot in the order of the ends, pushed apart, each joined to its end. */
+static void
+paint_names (const Job *job)
+{
+  const TimeFrame *f = &job->frame;
+  const double pitch = 1.25 * job->view->text, rim = y_of (job, 0), bottom = f->y + f->height;
+  Name names[TIME_CHART_MAX_TRACES];
+  unsigned n = 0;
+  double below;
+
+  for (unsigned i = 0; i < MIN (job->chart->n_traces, TIME_CHART_MAX_TRACES); i++) {
+    const TimeTrace *trace = &job->chart->traces[i];
+    double height_m;
+
+    if (trace->name != NULL && last_height (trace, &height_m))
+      names[n++] = (Name){.trace = trace, .wanted_y = y_of (job, height_m)};
+  }
+  qsort (names, n, sizeof names[0], compare_names);
+  below = rim + pitch;
+  for (unsigned i = 0; i < n; i++) {
+    names[i].y = MAX (names[i].wanted_y, below);
+    below = names[i].y + pitch;
+  }
+  /* Back up from the bottom where they ran past it. */
+  below = bottom + pitch / 2;
+  for (unsigned i = n; i > 0; i--) {
+    names[i - 1].y = MIN (names[i - 1].y, below);
+    below = names[i - 1].y - pitch;
+  }
+  for (unsigned i = 0; i < n; i++) {
+    const Color color = color_of (job, names[i].trace);
+
+    color_set (job->cr, color);
+    cairo_set_line_width (job->cr, 0.5 * job->view->line);
+    cairo_move_to (job->cr, f->x + f->width, names[i].wanted_y);
+    cairo_line_to (job->cr, f->x + f->width + 0.9 * job->view->text, names[i].y);
+    cairo_stroke (job->cr);
+    text (job, names[i].trace->name, f->x + f->width + 1.2 * job->view->text, names[i].y, 0, false, color);
+  }
+}
+
+/* A tick over the plot for each event; grave ones run through it. Letters that would touch are left out. */
+static void
+paint_marks (const Job *job)
+{
+  const TimeFrame *f = &job->frame;
+  const double size = job->view->text;
+  double free_from = f->x - size;
+
+  cairo_set_line_width (job->cr, 0.5 * job->view->line);
+  for (unsigned i = 0; i < job->chart->n_marks; i++) {
+    const TimeMark *mark = &job->chart->marks[i];
+    const double x = x_of (job, mark->time_s);
+
+    if (!(mark->time_s >= 0) || mark->time_s > f->end_s)
+      continue;
+    color_set (job->cr, mark->grave ? job->palette->stop : job->palette->soft);
+    line (job, x, f->y - 0.45 * size, x, mark->grave ? f->y + f->height : f->y);
+    if (mark->letter != NULL && x - 0.4 * size >= free_from)
+      free_from = x + 0.6 * size +
+                  text (job, mark->letter, x, f->y - 1.1 * size, 0.5, mark->grave,
+                        mark->grave ? job->palette->stop : job->palette->soft) /
+                      2;
+  }
+}
+
+static void
+paint_cursor (const Job *job)
+{
+  const TimeFrame *f = &job->frame;
+  const double x = x_of (job, job->chart->now_s), size = job->view->text;
+
+  if (!isfinite (x) || x < f->x - 1 || x > f->x + f->width + 1)
+    return;
+  color_set (job->cr, job->palette->selected);
+  cairo_set_line_width (job->cr, job->view->line);
+  line (job, x, f->y, x, f->y + f->height);
+  cairo_new_path (job->cr);
+  cairo_move_to (job->cr, x - 0.4 * size, f->y + f->height + 0.45 * size);
+  cairo_line_to (job->cr, x + 0.4 * size, f->y + f->height + 0.45 * size);
+  cairo_line_to (job->cr, x, f->y + f->height);
+  cairo_close_path (job->cr);
+  cairo_fill (job->cr);
+}
+
+TimeFrame
+time_chart_paint (cairo_t *cr, const TimeChart *chart, const DrawingView *view, const Palette *palette,
+                  const NumberStyle *style, TextEngine *engine)
+{
+  Job job = {cr, chart, view, palette, style, engine, {0, 0, 0, 0, 0, 0, 0}};
+  const double size = view->text;
+  double step_m;
+
+  job.frame.end_s = chart->end_s > 0 && isfinite (chart->end_s) ? chart->end_s : 1;
+  job.frame.x = 4.2 * size;
+  job.frame.y = 2.6 * size;
+  job.frame.width = MAX (size, view->width - (4.2 + NAMES_RIGHT) * size);
+  job.frame.height = MAX (size, view->height - 5.6 * size);
+  find_extent (&job, &step_m);
+  cairo_save (cr);
+  color_set (cr, palette->sheet);
+  cairo_rectangle (cr, 0, 0, view->width, view->height);
+  cairo_fill_preserve (cr);
+  cairo_clip (cr);
+  cairo_set_dash (cr, NULL, 0, 0);
+  cairo_set_line_width (cr, 0.5 * view->line);
+  paint_time_axis (&job);
+  paint_height_axis (&job, step_m);
+  paint_rim (&job);
+  paint_marks (&job);
+  cairo_save (cr);
+  cairo_rectangle (cr, job.frame.x, job.frame.y, job.frame.width, job.frame.height);
+  cairo_clip (cr);
+  for (unsigned i = 0; i < MIN (chart->n_traces, TIME_CHART_MAX_TRACES); i++)
+    paint_trace (&job, &chart->traces[i]);
+  cairo_restore (cr);
+  paint_names (&job);
+  paint_cursor (&job);
+  cairo_restore (cr);
+  return job.frame;
+}

@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* Traces over time: how far each vessel's water stands under its rim through a rehearsal, with the events marked, so that
+ * whatever crosses the line of the rim is on the floor. Two rehearsals may share the axis: the second is dashed. Data come
+ * as plain arrays in SI; painted by cairo like the drawing. */
+#pragma once
+
+#include "drawing/palette.h"
+#include "drawing/text.h"
+#include "drawing/view.h"
+#include "units/format.h"
+
+#define TIME_CHART_MAX_TRACES 16
+
+typedef struct {
+  const char *name; /* NULL: not named, as the second of a pair */
+  unsigned n;
+  const double *time_s,
+      *height_m;  /* n of each, time rising; height over the rim, below 0 under it; NAN leaves a gap */
+  unsigned color; /* of the palette's curves */
+  bool dashed;
+} TimeTrace;
+
+typedef struct {
+  double time_s;
+  const char *letter; /* beside its mark; NULL for a mark alone */
+  bool grave;         /* water leaves a vessel, or a pump runs dry */
+} TimeMark;
+
+typedef struct {
+  unsigned n_traces;
+  const TimeTrace *traces;
+  unsigned n_marks;
+  const TimeMark *marks;
+  double end_s;   /* right end of the axis */
+  double now_s;   /* where the cursor stands; NAN for none */
+  const char *up; /* name of the axis of heights, without its unit */
+} TimeChart;
+
+/* The plot in user units, and what its edges mean. */
+typedef struct {
+  double x, y, width, height;
+  double end_s, low_m, high_m;
+} TimeFrame;
+
+/* Round steps for an axis of time that reaches `most_s` in about `wanted` steps: seconds, minutes, hours or days. */
+double time_chart_step (double most_s, unsigned wanted);
+
+/* Fills the sheet's colour over the view's size and paints the chart. Returns the frame of the plot. */
+TimeFrame time_chart_paint (cairo_t *cr, const TimeChart *chart, const DrawingView *view,
+                            const Palette *palette, const NumberStyle *style, TextEngine *engine);
+
+/* Time under a place of the plot, from 0 to the end. */
+double time_chart_time (const TimeFrame *frame, double x);
