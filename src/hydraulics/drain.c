@@ -44,6 +44,12 @@ is_well_formed (const DrainPipe *pipe)
          isfinite (pipe->end_level_m);
 }
 
+static double
+mouth_factor (const DrainPipe *pipe)
+{
+  return pipe->mouth_factor > 0.0 ? pipe->mouth_factor : 1.0;
+}
+
 /* What the mouth lets in at a head over it, and which regime that is. */
 static HydraulicsStatus
 mouth_flow (const DrainPipe *pipe, bool primed, double head_m, double *ret_flow_m3s, DrainRegime *ret_regime)
@@ -53,15 +59,20 @@ mouth_flow (const DrainPipe *pipe, bool primed, double head_m, double *ret_flow_
     return siphon_mouth_flow (pipe->mouth_diameter_m, head_m, ret_flow_m3s);
   }
   *ret_regime = head_m <= DRAIN_LIP_JOINT * pipe->mouth_diameter_m ? DRAIN_LIP_WEIR : DRAIN_ORIFICE;
-  return drain_lip_flow (pipe->mouth_diameter_m, head_m, ret_flow_m3s);
+
+  HydraulicsStatus status = drain_lip_flow (pipe->mouth_diameter_m, head_m, ret_flow_m3s);
+  if (status == HYDRAULICS_OK)
+    *ret_flow_m3s *= mouth_factor (pipe);
+  return status;
 }
 
 /* The inverse. */
 static HydraulicsStatus
 mouth_head (const DrainPipe *pipe, bool primed, double flow_m3s, double *ret_head_m, DrainRegime *ret_regime)
 {
-  HydraulicsStatus status = primed ? siphon_mouth_cover (pipe->mouth_diameter_m, flow_m3s, ret_head_m)
-                                   : drain_lip_head (pipe->mouth_diameter_m, flow_m3s, ret_head_m);
+  HydraulicsStatus status =
+      primed ? siphon_mouth_cover (pipe->mouth_diameter_m, flow_m3s, ret_head_m)
+             : drain_lip_head (pipe->mouth_diameter_m, flow_m3s / mouth_factor (pipe), ret_head_m);
 
   if (status != HYDRAULICS_OK)
     return status;

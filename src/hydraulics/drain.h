@@ -21,6 +21,7 @@ typedef struct {
   double mouth_diameter_m; /* inside diameter at the lip, > 0; the bore unless there is a funnel */
   double end_level_m;      /* surface that drowns the lower end, else the centre of the free end */
   PipeRun run;             /* mouth to end; its k holds entrance, screen, fittings, valve and exit (1.0) */
+  double mouth_factor;     /* on what the lip takes unprimed at a head, > 0; 0 is 1 */
 } DrainPipe;
 
 typedef enum {

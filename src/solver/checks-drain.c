@@ -39,16 +39,20 @@ check_DRAIN_OVERRUN (Judge *judge)
     const double flow_m3s = fast->overflow_m3s[i];
     Finding *finding;
 
-    if (low_m3s >= flow_m3s && !box_is_overrun (judge, i))
+    finding = judge_measure (judge, &(Measure){.check = CHECK_DRAIN_OVERRUN,
+                                               .grade = GRADE_STOP,
+                                               .part = overflow->part,
+                                               .value = likely_m3s,
+                                               .limit = flow_m3s,
+                                               .judged = low_m3s,
+                                               .certain = box_is_overrun (judge, i)});
+    if (finding == NULL)
       continue;
-    finding = judge_add (judge, CHECK_DRAIN_OVERRUN, GRADE_STOP, overflow->part, likely_m3s, flow_m3s,
-                         fmin (low_m3s - flow_m3s, 0));
-    finding->lower = low_m3s;
     finding_second (finding, rim_z);
     finding_second (finding, judge->system->pumps[0].speed);
     finding_second (finding, judge->workspace->full_speed.overflow_m3s[i]);
     if (judge->system->n_overflows == 1)
-      remedy_by_speed (judge, finding, 1, low_m3s);
+      remedy_by_speed (judge, finding, 1, flow_m3s + finding->margin);
   }
 }
 
@@ -82,12 +86,15 @@ check_DRAIN_SHORT (Judge *judge)
     const double low_m3s =
         overflow_running_capacity (judge->system, judge->workspace, state, i, wanted_z, SETTING_OPEN, true);
     const bool soft = state->box_z[i] < overflow->crest_z - SOFT_LEVEL_M;
-    Finding *finding = judge_least (judge, CHECK_DRAIN_SHORT, soft ? GRADE_NOTE : GRADE_CAUTION,
-                                    overflow->part, low_m3s, state->overflow_m3s[i] * (1 - 1e-6));
+    Finding *finding = judge_measure (judge, &(Measure){.check = CHECK_DRAIN_SHORT,
+                                                        .grade = soft ? GRADE_NOTE : GRADE_CAUTION,
+                                                        .part = overflow->part,
+                                                        .value = likely_m3s,
+                                                        .limit = state->overflow_m3s[i] * (1 - 1e-6),
+                                                        .judged = low_m3s});
 
     if (finding == NULL)
       continue;
-    finding->value = finding->upper = likely_m3s;
     finding_second (finding, wanted_z);
     finding_second (finding, state->box_z[i]);
   }
@@ -111,7 +118,7 @@ check_SIPHON_RANGE (Judge *judge)
 {
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
-    const double share = drain->primed_m3s / drain->flow_m3s;
+    const double share = drain->flow_m3s > WET_M3S ? drain->primed_m3s / drain->flow_m3s : 0;
     Finding *finding;
 
     if (drain->role != DRAIN_SIPHON || !(drain->flow_m3s > WET_M3S) || !drain->primed)
@@ -148,10 +155,15 @@ check_SIPHON_GULPS (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
 
-    if (drain->role == DRAIN_SIPHON && drain->regime == DRAIN_STATE_GULPING &&
+    if (drain->role == DRAIN_SIPHON && drain->primed && drain->regime != DRAIN_STATE_BLOCKED &&
         isfinite (drain->cover_needed_m))
-      judge_add (judge, CHECK_SIPHON_GULPS, GRADE_CAUTION, drain->part, drain->cover_m, drain->cover_needed_m,
-                 fmin (drain->cover_m - drain->cover_needed_m, 0));
+      judge_measure (judge, &(Measure){.check = CHECK_SIPHON_GULPS,
+                                       .grade = GRADE_CAUTION,
+                                       .part = drain->part,
+                                       .value = drain->cover_m,
+                                       .limit = drain->cover_needed_m,
+                                       .judged = drain->cover_m,
+                                       .certain = drain->regime == DRAIN_STATE_GULPING});
   }
 }
 
@@ -178,13 +190,22 @@ check_SIPHON_START (Judge *judge)
     const double depth_m = fmax (rest_z - drain->end_z, 0);
     Finding *finding;
 
-    if (drain->role != DRAIN_SIPHON || !isfinite (drain->start_margin_m) || drain->start_margin_m > 0)
+    if (drain->role != DRAIN_SIPHON || !isfinite (drain->start_margin_m))
       continue;
-    finding = judge_add (judge, CHECK_SIPHON_START, GRADE_CAUTION, drain->part, depth_m,
-                         depth_m + drain->start_margin_m, drain->start_margin_m);
+    finding =
+        judge_measure (judge, &(Measure){.check = CHECK_SIPHON_START,
+                                         .grade = GRADE_CAUTION,
+                                         .part = drain->part,
+                                         .value = depth_m,
+                                         .limit = depth_m + drain->start_likely_m,
+                                         .judged = depth_m + drain->start_likely_m - drain->start_margin_m,
+                                         .most = true,
+                                         .certain = drain->start_margin_m <= 0});
+    if (finding == NULL)
+      continue;
     finding_second (finding, drain->start_froude);
     finding_mend (finding, drain->part, FIELD_DRAIN_END,
-                  field_number (judge->system, drain->part, FIELD_DRAIN_END) - drain->start_margin_m + 0.001);
+                  field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin + 0.001);
   }
 }
 
@@ -195,7 +216,8 @@ check_SIPHON_AIR (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
 
-    if (drain->role == DRAIN_SIPHON && drain->start_froude > 0 && drain->start_margin_m > 0)
+    if (drain->role == DRAIN_SIPHON && drain->start_froude > 0 &&
+        (judge->list != NULL || drain->start_margin_m > 0))
       judge_least (judge, CHECK_SIPHON_AIR, GRADE_NOTE, drain->part, drain->start_froude,
                    QUIET_CLEARING_FROUDE);
   }
@@ -207,12 +229,14 @@ check_SIPHON_PRIMING (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
 
+    Finding *finding = NULL;
+
     if (drain->role == DRAIN_SIPHON && drain->regime != DRAIN_STATE_BLOCKED)
-      finding_mend (judge_most (judge, CHECK_SIPHON_PRIMING, GRADE_CAUTION, drain->part, drain->priming_z,
-                                drain->rim_z),
-                    drain->part, FIELD_DRAIN_MOUTH,
-                    field_number (judge->system, drain->part, FIELD_DRAIN_MOUTH) + drain->rim_z -
-                        drain->priming_z);
+      finding = judge_most (judge, CHECK_SIPHON_PRIMING, GRADE_CAUTION, drain->part, drain->priming_z,
+                            drain->rim_z);
+    if (finding != NULL)
+      finding_mend (finding, drain->part, FIELD_DRAIN_MOUTH,
+                    field_number (judge->system, drain->part, FIELD_DRAIN_MOUTH) + finding->margin);
   }
 }
 
@@ -265,9 +289,18 @@ check_DRAIN_FLOOR (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
     const double clearance_m = judge->system->drains[i].clearance_m;
-    Finding *finding = judge_least (judge, CHECK_DRAIN_FLOOR, clearance_m > 0 ? GRADE_CAUTION : GRADE_STOP,
-                                    drain->part, clearance_m, FLOOR_BORES * drain->bore_m);
+    Finding *finding = judge_measure (judge, &(Measure){.check = CHECK_DRAIN_FLOOR,
+                                                        .grade = GRADE_STOP,
+                                                        .part = drain->part,
+                                                        .value = clearance_m,
+                                                        .judged = clearance_m,
+                                                        .certain = clearance_m <= 0});
 
+    if (finding == NULL)
+      finding = judge_least (judge, CHECK_DRAIN_FLOOR, GRADE_CAUTION, drain->part, clearance_m,
+                             FLOOR_BORES * drain->bore_m);
+    else
+      judge_against (finding, FLOOR_BORES * drain->bore_m);
     if (finding != NULL)
       finding_mend (finding, drain->part, FIELD_DRAIN_END,
                     field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin + 0.001);
@@ -279,17 +312,28 @@ void
 check_EMERGENCY_END (Judge *judge)
 {
   const DrainBack *back = &judge->evaluation->drain_back;
-  const double doubt_m = fmax (back->freeboard_m - back->upper_freeboard_m, 0);
+  const double doubt_m = judge->system->exact ? 0 : fmax (back->freeboard_m - back->upper_freeboard_m, 0);
 
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
-    const double rest_z = judged_chamber (judge, judge->system->drains[i].chamber)->power_off_z + doubt_m;
+    const double rest_z = judged_chamber (judge, judge->system->drains[i].chamber)->power_off_z;
+    Measure measure = {.check = CHECK_EMERGENCY_END,
+                       .grade = GRADE_CAUTION,
+                       .part = drain->part,
+                       .value = drain->end_z,
+                       .limit = rest_z,
+                       .judged = drain->end_z - doubt_m};
     Finding *finding;
 
     if (drain->role != DRAIN_EMERGENCY)
       continue;
-    finding = judge_least (judge, CHECK_EMERGENCY_END, drain->end_z < rest_z ? GRADE_CAUTION : GRADE_NOTE,
-                           drain->part, drain->end_z, rest_z + EMERGENCY_CLEAR_M);
+    /* Drowned after a power cut is worse than not clear of it. */
+    finding = judge_measure (judge, &measure);
+    if (finding == NULL) {
+      measure.grade = GRADE_NOTE;
+      measure.limit = rest_z + EMERGENCY_CLEAR_M;
+      finding = judge_measure (judge, &measure);
+    }
     if (finding != NULL)
       finding_mend (finding, drain->part, FIELD_DRAIN_END,
                     field_number (judge->system, drain->part, FIELD_DRAIN_END) - finding->margin);
@@ -302,8 +346,8 @@ check_EMERGENCY_WET (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_drains; i++) {
     const DrainState *drain = &judge->evaluation->drains[i];
 
-    if (drain->role == DRAIN_EMERGENCY && drain->flow_m3s > WET_M3S)
-      judge_add (judge, CHECK_EMERGENCY_WET, GRADE_CAUTION, drain->part, drain->flow_m3s, 0,
-                 -drain->flow_m3s);
+    if (drain->role == DRAIN_EMERGENCY)
+      judge_most (judge, CHECK_EMERGENCY_WET, GRADE_CAUTION, drain->part,
+                  drain->flow_m3s > WET_M3S ? drain->flow_m3s : 0, 0);
   }
 }

@@ -11,6 +11,21 @@
 /* Fall of salinity at once, g/kg, that animals of a reef bear: common practice, no source. */
 #define DILUTION_BORNE 2.0
 
+/* Too deep and too shallow alike; the limit told is the depth that is wanted. */
+static Finding *
+measure_depth (Judge *judge, const DeviceModel *model, double depth_m)
+{
+  const double slack_m = model->tolerance_m + 1e-9, wanted_m = model->depth_m;
+  Finding *finding =
+      judge_least (judge, CHECK_DEVICE_DEPTH, GRADE_CAUTION, model->part, depth_m, wanted_m - slack_m);
+
+  if (finding == NULL)
+    finding = judge_most (judge, CHECK_DEVICE_DEPTH, GRADE_CAUTION, model->part, depth_m, wanted_m + slack_m);
+  if (finding != NULL)
+    finding->limit = wanted_m;
+  return finding;
+}
+
 void
 check_DEVICE_DEPTH (Judge *judge)
 {
@@ -19,10 +34,11 @@ check_DEVICE_DEPTH (Judge *judge)
     const double depth_m = judge->evaluation->devices[i].depth_m, off_m = depth_m - model->depth_m;
     Finding *finding;
 
-    if (!(model->depth_m > 0) || fabs (off_m) <= model->tolerance_m + 1e-9)
+    if (!(model->depth_m > 0))
       continue;
-    finding = judge_add (judge, CHECK_DEVICE_DEPTH, GRADE_CAUTION, model->part, depth_m, model->depth_m,
-                         model->tolerance_m - fabs (off_m));
+    finding = measure_depth (judge, model, depth_m);
+    if (finding == NULL)
+      continue;
     finding_second (finding, model->tolerance_m);
     finding_mend (finding, model->part, FIELD_DEVICE_STANDS,
                   field_number (judge->system, model->part, FIELD_DEVICE_STANDS) + off_m);
@@ -90,13 +106,15 @@ check_TOP_OFF_SHORT (Judge *judge)
 
   if (judge->system->reservoir < 0 || !isfinite (totals->slow_top_off_days))
     return;
-  finding = judge_least (judge, CHECK_TOP_OFF_SHORT,
-                         totals->top_off_days * DAY_S < RESERVOIR_S ? GRADE_CAUTION : GRADE_NOTE,
-                         judge->system->reservoir, totals->slow_top_off_days * DAY_S, RESERVOIR_S);
+  finding = judge_measure (
+      judge, &(Measure){.check = CHECK_TOP_OFF_SHORT,
+                        .grade = totals->top_off_days * DAY_S < RESERVOIR_S ? GRADE_CAUTION : GRADE_NOTE,
+                        .part = judge->system->reservoir,
+                        .value = totals->top_off_days * DAY_S,
+                        .limit = RESERVOIR_S,
+                        .judged = totals->slow_top_off_days * DAY_S});
   if (finding == NULL)
     return;
-  finding->value = finding->upper = totals->top_off_days * DAY_S;
-  finding->lower = totals->slow_top_off_days * DAY_S;
   finding_mend (finding, judge->system->reservoir, FIELD_RESERVOIR_VOLUME,
                 totals->fast_evaporation_m3s * RESERVOIR_S * 1.001);
 }
@@ -107,8 +125,13 @@ check_TOP_OFF_NONE (Judge *judge)
   const double reserve_s = judge->evaluation->totals.reserve_s;
 
   if (judge->system->reservoir < 0 && isfinite (reserve_s))
-    judge_add (judge, CHECK_TOP_OFF_NONE, GRADE_NOTE, judge->system->sump, reserve_s, DAY_S,
-               reserve_s - DAY_S);
+    judge_measure (judge, &(Measure){.check = CHECK_TOP_OFF_NONE,
+                                     .grade = GRADE_NOTE,
+                                     .part = judge->system->sump,
+                                     .value = reserve_s,
+                                     .limit = DAY_S,
+                                     .judged = reserve_s,
+                                     .certain = true});
 }
 
 void
@@ -196,13 +219,21 @@ judge_reservoir (Judge *judge, CheckId check, Grade grade, double value_m3, doub
                  double spilled_m3)
 {
   const double free_m3 = judge->evaluation->drain_back.free_m3;
+  const double margin_m3 =
+      spilled_m3 > 0 ? fmin (free_m3 - upper_m3, -spilled_m3) : fmax (free_m3 - upper_m3, 0);
   Finding *finding;
 
-  if (spilled_m3 <= 0 || run_time_is_cut (judge))
+  if (run_time_is_cut (judge))
     return;
-  finding = judge_add (judge, check, grade, judge->system->reservoir, value_m3, free_m3,
-                       fmin (free_m3 - upper_m3, -spilled_m3));
-  finding->upper = upper_m3;
+  finding = judge_measure (judge, &(Measure){.check = check,
+                                             .grade = grade,
+                                             .part = judge->system->reservoir,
+                                             .value = value_m3,
+                                             .limit = free_m3,
+                                             .judged = free_m3 - margin_m3,
+                                             .most = true});
+  if (finding != NULL)
+    finding->upper = fmax (finding->upper, upper_m3);
   finding_mend (finding, judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_RUN_TIME);
 }
 
@@ -244,7 +275,7 @@ check_TOP_OFF_SIPHON (Judge *judge)
   const double bottom_z = system->chambers[system->datum].bottom_z;
   const DrainBack *back = &judge->evaluation->drain_back;
   const double rest_z = judged_chamber (judge, system->datum)->power_off_z +
-                        fmax (back->freeboard_m - back->upper_freeboard_m, 0);
+                        (system->exact ? 0 : fmax (back->freeboard_m - back->upper_freeboard_m, 0));
 
   if (system->reservoir >= 0)
     finding_mend (judge_least (judge, CHECK_TOP_OFF_SIPHON, GRADE_CAUTION, system->reservoir,

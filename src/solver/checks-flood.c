@@ -32,19 +32,31 @@ likely_margin (const Judge *judge, unsigned index, double box_z, double display_
   return fmin (model->box_rim_z - box_z, judge->system->tanks[model->tank].rim_z - display_z);
 }
 
-/* The likely level against the lowest rim; the judged one, by the weir's doubt higher, is the upper edge. Where no level
- * at all carries the flow, the level shown is the rim and the shortfall is the flow's. */
+/* The likely level against the lowest rim, at least `most` of it over. Where no level at all carries the flow, the level shown
+ * is the rim and the shortfall is the flow's. */
 static Finding *
-add_flood (Judge *judge, CheckId check, Grade grade, unsigned index, double likely_m, double margin_m)
+add_flood (Judge *judge, CheckId check, Grade grade, unsigned index, double likely_m, double margin_m,
+           bool certain)
 {
   const OverflowState *overflow = &judge->evaluation->overflows[index];
   const double rim_z = overflow->lowest_rim_z;
-  const double judged_m = isfinite (margin_m) ? fmin (margin_m, 0) : 0;
-  const double shown_m = isfinite (margin_m) && isfinite (likely_m) ? fmax (likely_m, judged_m) : judged_m;
-  Finding *finding = judge_add (judge, check, grade, overflow->part, rim_z - shown_m, rim_z, judged_m);
+  const double shown_m = isfinite (margin_m) && isfinite (likely_m) ? fmax (likely_m, margin_m) : 0;
 
-  finding->upper = rim_z - judged_m;
-  return finding;
+  return judge_measure (judge, &(Measure){.check = check,
+                                          .grade = grade,
+                                          .part = overflow->part,
+                                          .value = rim_z - shown_m,
+                                          .limit = rim_z,
+                                          .judged = isfinite (margin_m) ? rim_z - margin_m : rim_z,
+                                          .most = true,
+                                          .certain = certain});
+}
+
+/* What of the flood test is true now; while margins are noted, each may be. */
+static bool
+asks (const Judge *judge, bool now)
+{
+  return judge->list != NULL || now;
 }
 
 void
@@ -55,7 +67,7 @@ check_FLOOD_FAILED (Judge *judge)
     const double flow_m3s = judge->workspace->fast.overflow_m3s[i];
     Finding *finding;
 
-    if (!has_emergency (overflow) || better_margin (overflow) >= 0)
+    if (!has_emergency (overflow) || !asks (judge, better_margin (overflow) < 0))
       continue;
     const bool primed = better_margin (overflow) > overflow->flood_unprimed_margin_m;
     const double judged_m3s =
@@ -65,12 +77,15 @@ check_FLOOD_FAILED (Judge *judge)
         judge, CHECK_FLOOD_FAILED, GRADE_STOP, i,
         likely_margin (judge, i, primed ? overflow->flood_primed_box_z : overflow->flood_unprimed_box_z,
                        primed ? overflow->flood_primed_display_z : overflow->flood_unprimed_display_z),
-        better_margin (overflow));
+        better_margin (overflow), true);
+    if (finding == NULL)
+      continue;
     finding_second (finding, judged_m3s);
     finding_second (finding, flow_m3s);
     finding_second (finding, overflow->flood_unprimed_box_z < judge->system->overflows[i].box_rim_z ? 1 : 0);
     if (judge->system->n_overflows == 1)
-      remedy_by_speed (judge, finding, 1, flood_bearable_m3s (judge->system, judge->workspace, i));
+      remedy_by_speed (judge, finding, 1,
+                       flood_bearable_m3s (judge->system, judge->workspace, i, better_margin (overflow)));
   }
 }
 
@@ -81,12 +96,13 @@ check_FLOOD_PRIMED_ONLY (Judge *judge)
     const OverflowState *overflow = &judge->evaluation->overflows[i];
     Finding *finding;
 
-    if (!has_emergency (overflow) || overflow->flood_unprimed_margin_m >= 0 || better_margin (overflow) < 0)
+    if (!has_emergency (overflow) ||
+        !asks (judge, overflow->flood_unprimed_margin_m < 0 && better_margin (overflow) >= 0))
       continue;
     finding = add_flood (
         judge, CHECK_FLOOD_PRIMED_ONLY, GRADE_CAUTION, i,
         likely_margin (judge, i, overflow->flood_unprimed_box_z, overflow->flood_unprimed_display_z),
-        overflow->flood_unprimed_margin_m);
+        overflow->flood_unprimed_margin_m, true);
     finding_second (finding, overflow->flood_primed_box_z);
     finding_second (finding, judge->workspace->fast.overflow_m3s[i]);
   }
@@ -98,14 +114,14 @@ check_FLOOD_FREEBOARD (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_overflows; i++) {
     const OverflowState *overflow = &judge->evaluation->overflows[i];
 
-    Finding *finding = NULL;
-
-    if (has_emergency (overflow) && overflow->flood_unprimed_margin_m >= 0)
-      finding = judge_least (judge, CHECK_FLOOD_FREEBOARD, GRADE_CAUTION, overflow->part,
-                             overflow->flood_unprimed_margin_m, WORST_FREEBOARD_M);
-    if (finding != NULL)
-      finding->value = finding->upper =
-          likely_margin (judge, i, overflow->flood_unprimed_box_z, overflow->flood_unprimed_display_z);
+    if (has_emergency (overflow) && asks (judge, overflow->flood_unprimed_margin_m >= 0))
+      judge_measure (judge, &(Measure){.check = CHECK_FLOOD_FREEBOARD,
+                                       .grade = GRADE_CAUTION,
+                                       .part = overflow->part,
+                                       .value = likely_margin (judge, i, overflow->flood_unprimed_box_z,
+                                                               overflow->flood_unprimed_display_z),
+                                       .limit = WORST_FREEBOARD_M,
+                                       .judged = overflow->flood_unprimed_margin_m});
   }
 }
 
@@ -115,10 +131,11 @@ check_FLOOD_FULL_SPEED (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_overflows; i++) {
     const OverflowState *overflow = &judge->evaluation->overflows[i];
 
-    if (has_emergency (overflow) && better_margin (overflow) >= 0 && speed_can_be_raised (judge) &&
-        overflow->flood_full_speed_margin_m < 0)
+    if (has_emergency (overflow) && speed_can_be_raised (judge) &&
+        asks (judge, better_margin (overflow) >= 0 && overflow->flood_full_speed_margin_m < 0))
       finding_second (add_flood (judge, CHECK_FLOOD_FULL_SPEED, GRADE_CAUTION, i,
-                                 overflow->flood_full_speed_margin_m, overflow->flood_full_speed_margin_m),
+                                 overflow->flood_full_speed_margin_m, overflow->flood_full_speed_margin_m,
+                                 true),
                       judge->workspace->full_speed.overflow_m3s[i]);
   }
 }
@@ -131,46 +148,51 @@ check_NO_EMERGENCY (Judge *judge)
       judge_add (judge, CHECK_NO_EMERGENCY, GRADE_NOTE, judge->evaluation->overflows[i].part, 0, 1, -1);
 }
 
+/* Air in the pump is worse than less cover than it wants. */
 void
 check_EMERGENCY_RUNS_DRY (Judge *judge)
 {
   const Totals *totals = &judge->evaluation->totals;
+  const int datum = judge->system->chambers[judge->system->datum].part;
 
   for (unsigned i = 0; i < judge->system->n_pumps && isfinite (totals->emergency_return_z); i++) {
     const PumpState *pump = &judge->evaluation->pumps[i];
-    const bool dry = totals->emergency_return_z < pump->dry_z;
-    const double limit_z = dry ? pump->dry_z : pump->dry_z + pump->cover_wanted_m;
-    Finding *finding = NULL;
+    Finding *finding;
 
-    if (judge->system->pumps[i].chamber == judge->system->datum)
-      finding = judge_least (judge, CHECK_EMERGENCY_RUNS_DRY, dry ? GRADE_STOP : GRADE_CAUTION, pump->part,
-                             totals->emergency_return_z, limit_z);
+    if (judge->system->pumps[i].chamber != judge->system->datum)
+      continue;
+    finding = judge_least (judge, CHECK_EMERGENCY_RUNS_DRY, GRADE_STOP, pump->part,
+                           totals->emergency_return_z, pump->dry_z);
+    if (finding == NULL)
+      finding = judge_least (judge, CHECK_EMERGENCY_RUNS_DRY, GRADE_CAUTION, pump->part,
+                             totals->emergency_return_z, pump->dry_z + pump->cover_wanted_m);
     if (finding == NULL)
       continue;
     finding_second (finding, totals->emergency_takes_m3);
-    finding_mend (finding, judge->system->chambers[judge->system->datum].part, FIELD_CHAMBER_LEVEL,
-                  field_number (judge->system, judge->system->chambers[judge->system->datum].part,
-                                FIELD_CHAMBER_LEVEL) -
-                      finding->margin);
+    finding_mend (finding, datum, FIELD_CHAMBER_LEVEL,
+                  field_number (judge->system, datum, FIELD_CHAMBER_LEVEL) - finding->margin);
   }
 }
 
 void
 check_TRANSFER_FAILED (Judge *judge)
 {
+  const int chamber = judge->system->chambers[judge->system->datum].part;
+
   for (unsigned i = 0; i < judge->evaluation->n_tanks; i++) {
     const Transfer *transfer = &judge->evaluation->transfers[i];
-    const int chamber = judge->system->chambers[judge->system->datum].part;
+    Finding *finding;
 
-    if (transfer->margin_m3 >= 0 || transfer->prime_lost)
+    if (transfer->prime_lost)
       continue;
-    Finding *finding =
-        judge_add (judge, CHECK_TRANSFER_FAILED, GRADE_STOP, transfer->tank, transfer->pumped_m3,
-                   transfer->pumped_m3 + transfer->margin_m3, transfer->margin_m3);
-    finding_second (finding, -transfer->margin_m3);
+    finding = judge_most (judge, CHECK_TRANSFER_FAILED, GRADE_STOP, transfer->tank, transfer->pumped_m3,
+                          transfer->pumped_m3 + transfer->margin_m3);
+    if (finding == NULL)
+      continue;
+    finding_second (finding, -finding->margin);
     finding_mend (finding, chamber, FIELD_CHAMBER_LEVEL,
                   field_number (judge->system, chamber, FIELD_CHAMBER_LEVEL) +
-                      transfer->margin_m3 / return_pool_area_m2 (judge->system) - 0.001);
+                      finding->margin / return_pool_area_m2 (judge->system) - 0.001);
   }
 }
 
@@ -180,12 +202,12 @@ check_TRANSFER_RESERVOIR (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_tanks; i++) {
     const Transfer *transfer = &judge->evaluation->transfers[i];
 
-    if (transfer->margin_m3 < 0 || transfer->margin_reservoir_m3 >= 0 || transfer->cut_out)
-      continue;
-    finding_mend (judge_add (judge, CHECK_TRANSFER_RESERVOIR, GRADE_CAUTION, transfer->tank,
-                             transfer->pumped_m3 + transfer->reservoir_m3,
-                             transfer->pumped_m3 + transfer->margin_m3, transfer->margin_reservoir_m3),
-                  judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL);
+    if (transfer->reservoir_m3 > 0 && !transfer->cut_out &&
+        asks (judge, evaluation_finding (judge->evaluation, CHECK_TRANSFER_FAILED) == NULL))
+      finding_mend (judge_most (judge, CHECK_TRANSFER_RESERVOIR, GRADE_CAUTION, transfer->tank,
+                                transfer->pumped_m3 + transfer->reservoir_m3,
+                                transfer->pumped_m3 + transfer->margin_m3),
+                    judge->system->reservoir, FIELD_RESERVOIR_CUT_OUT, CUT_OUT_HIGH_LEVEL);
   }
 }
 
@@ -205,6 +227,20 @@ rank (int role)
   }
 }
 
+/* A mouth at the very height that it must stay under is out of order too. */
+static Finding *
+stands_under (Judge *judge, Grade grade, const DrainModel *low, double high_z)
+{
+  return judge_measure (judge, &(Measure){.check = CHECK_HEIGHTS_ORDER,
+                                          .grade = grade,
+                                          .part = low->part,
+                                          .value = low->pipe.mouth_level_m,
+                                          .limit = high_z,
+                                          .judged = low->pipe.mouth_level_m,
+                                          .most = true,
+                                          .certain = low->pipe.mouth_level_m >= high_z});
+}
+
 static void
 order_of_drains (Judge *judge, const OverflowModel *overflow)
 {
@@ -216,13 +252,12 @@ order_of_drains (Judge *judge, const OverflowModel *overflow)
       const DrainModel *low = &system->drains[i], *high = &system->drains[k];
       Finding *finding;
 
-      if (rank (low->role) >= rank (high->role) || low->pipe.mouth_level_m < high->pipe.mouth_level_m)
+      if (rank (low->role) >= rank (high->role))
         continue;
-      finding =
-          judge_add (judge, CHECK_HEIGHTS_ORDER, high->role == DRAIN_EMERGENCY ? GRADE_STOP : GRADE_CAUTION,
-                     low->part, low->pipe.mouth_level_m, high->pipe.mouth_level_m,
-                     high->pipe.mouth_level_m - low->pipe.mouth_level_m);
-      finding->other_part = high->part;
+      finding = stands_under (judge, high->role == DRAIN_EMERGENCY ? GRADE_STOP : GRADE_CAUTION, low,
+                              high->pipe.mouth_level_m);
+      if (finding != NULL)
+        finding->other_part = high->part;
     }
 }
 
@@ -240,10 +275,9 @@ check_HEIGHTS_ORDER (Judge *judge)
     for (unsigned k = overflow->first_drain; k < overflow->first_drain + overflow->n_drains; k++) {
       const DrainModel *drain = &system->drains[k];
 
-      if (drain->pipe.mouth_level_m < overflow->crest_z)
+      finding = stands_under (judge, GRADE_STOP, drain, overflow->crest_z);
+      if (finding == NULL)
         continue;
-      finding = judge_add (judge, CHECK_HEIGHTS_ORDER, GRADE_STOP, drain->part, drain->pipe.mouth_level_m,
-                           overflow->crest_z, overflow->crest_z - drain->pipe.mouth_level_m);
       finding->other_part = overflow->part;
       finding_mend (finding, drain->part, FIELD_DRAIN_MOUTH,
                     field_number (system, drain->part, FIELD_DRAIN_MOUTH) + finding->margin -
@@ -294,11 +328,14 @@ check_DISPLAY_OVER_RIM (Judge *judge)
     const TankState *tank = &judge->evaluation->tanks[i];
     Finding *finding;
 
-    if (tank->freeboard_m > 0)
-      continue;
-    finding = judge_add (judge, CHECK_DISPLAY_OVER_RIM, GRADE_STOP, tank->part, tank->display_z, tank->rim_z,
-                         tank->freeboard_m);
-    finding->upper = tank->rim_z - tank->freeboard_m;
+    finding = judge_measure (judge, &(Measure){.check = CHECK_DISPLAY_OVER_RIM,
+                                               .grade = GRADE_STOP,
+                                               .part = tank->part,
+                                               .value = tank->display_z,
+                                               .limit = tank->rim_z,
+                                               .judged = tank->rim_z - tank->freeboard_m,
+                                               .most = true,
+                                               .certain = tank->freeboard_m <= 0});
     finding_second (finding, judge->evaluation->totals.overflow_head_m);
   }
 }
@@ -311,14 +348,16 @@ check_DISPLAY_FREEBOARD (Judge *judge)
     const TankModel *model = &judge->system->tanks[i];
     Finding *finding;
 
-    if (tank->freeboard_m <= 0)
+    if (!asks (judge, tank->freeboard_m > 0))
       continue;
-    finding = judge_least (judge, CHECK_DISPLAY_FREEBOARD, GRADE_CAUTION, tank->part, tank->freeboard_m,
-                           DISPLAY_FREEBOARD_M);
+    finding = judge_measure (judge, &(Measure){.check = CHECK_DISPLAY_FREEBOARD,
+                                               .grade = GRADE_CAUTION,
+                                               .part = tank->part,
+                                               .value = tank->rim_z - tank->display_z,
+                                               .limit = DISPLAY_FREEBOARD_M,
+                                               .judged = tank->freeboard_m});
     if (finding == NULL)
       continue;
-    finding->value = finding->upper = tank->rim_z - tank->display_z;
-    finding->lower = tank->freeboard_m;
     finding_second (finding, judge->evaluation->totals.overflow_head_m);
     if (model->n_overflows == 1) {
       const int overflow = judge->system->overflows[model->first_overflow].part;
@@ -333,7 +372,7 @@ void
 check_DISPLAY_FULL_SPEED (Judge *judge)
 {
   for (unsigned i = 0; i < judge->evaluation->n_tanks && speed_can_be_raised (judge); i++)
-    if (judge->evaluation->tanks[i].freeboard_m > 0)
+    if (asks (judge, judge->evaluation->tanks[i].freeboard_m > 0))
       judge_least (judge, CHECK_DISPLAY_FULL_SPEED, GRADE_CAUTION, judge->evaluation->tanks[i].part,
                    judge->evaluation->tanks[i].full_speed_freeboard_m, WORST_FREEBOARD_M);
 }
@@ -346,10 +385,13 @@ check_BOX_OVER_RIM (Judge *judge)
     const double rim_z = judge->system->overflows[i].box_rim_z;
     const double box_z = fmax (judge->workspace->fast.box_z[i], judge->workspace->fast.inner_z[i]);
 
-    if (box_z < rim_z)
-      continue;
-    judge_add (judge, CHECK_BOX_OVER_RIM, GRADE_STOP, overflow->part, box_z, rim_z,
-               fmin (rim_z - box_z, -1e-6));
+    judge_measure (judge, &(Measure){.check = CHECK_BOX_OVER_RIM,
+                                     .grade = GRADE_STOP,
+                                     .part = overflow->part,
+                                     .value = box_z,
+                                     .limit = rim_z,
+                                     .judged = box_z < rim_z ? box_z : fmax (box_z, rim_z + 1e-6),
+                                     .most = true});
   }
 }
 
@@ -368,13 +410,11 @@ check_WEIR_LOADING (Judge *judge)
     const OverflowState *overflow = &judge->evaluation->overflows[i];
     Finding *finding = NULL;
 
-    if (!overflow->drowned)
+    if (asks (judge, !overflow->drowned))
       finding = judge_most (judge, CHECK_WEIR_LOADING, GRADE_NOTE, overflow->part, overflow->head_m,
                             LOADING_HEAD_M);
     if (finding == NULL)
       continue;
-    finding->lower = overflow->head_low_m;
-    finding->upper = overflow->head_high_m;
     finding_second (finding, overflow->gap_loading_m2s);
   }
 }
@@ -387,13 +427,14 @@ check_COMB_CHOKES (Judge *judge)
     const OverflowModel *model = &judge->system->overflows[i];
     const double rim_z = judge->system->tanks[model->tank].rim_z;
     const double half_z = overflow->crest_z + overflow->half_covered_head_m;
+    const Finding *choked = NULL;
 
     if (model->weir.formula != WEIR_COMB || !isfinite (half_z))
       continue;
-    if (overflow->chokes)
-      judge_add (judge, CHECK_COMB_CHOKES, GRADE_CAUTION, overflow->part, overflow->display_z,
-                 model->comb_top_z, model->comb_top_z - overflow->display_z);
-    else
+    if (model->closed_comb)
+      choked = judge_most (judge, CHECK_COMB_CHOKES, GRADE_CAUTION, overflow->part, overflow->display_z,
+                           model->comb_top_z);
+    if (choked == NULL)
       judge_most (judge, CHECK_COMB_CHOKES, GRADE_CAUTION, overflow->part, half_z, rim_z);
   }
 }

@@ -15,18 +15,28 @@ check_PRIME_LOST (Judge *judge)
   for (unsigned i = 0; i < system->n_overflows; i++) {
     const OverflowModel *overflow = &system->overflows[i];
     const Transfer *transfer = &judge->evaluation->transfers[overflow->tank];
-    const bool fits = transfer->prime_margin_m3 >= 0;
+    Measure measure = {.check = CHECK_PRIME_LOST,
+                       .grade = GRADE_STOP,
+                       .part = overflow->part,
+                       .value = transfer->prime_pumped_m3,
+                       .limit = transfer->prime_room_m3,
+                       .judged = transfer->prime_room_m3 - transfer->prime_margin_m3,
+                       .most = true};
     Finding *finding;
 
     if (!overflow->hangs_over || !isfinite (transfer->prime_margin_m3))
       continue;
-    finding = judge_add (judge, CHECK_PRIME_LOST, fits ? GRADE_CAUTION : GRADE_STOP, overflow->part,
-                         transfer->prime_pumped_m3, transfer->prime_room_m3, transfer->prime_margin_m3);
-    finding_second (finding, fmax (-transfer->prime_margin_m3, 0));
-    if (!fits)
-      finding_mend (finding, chamber, FIELD_CHAMBER_LEVEL,
-                    field_number (system, chamber, FIELD_CHAMBER_LEVEL) +
-                        transfer->prime_margin_m3 / return_pool_area_m2 (system) - 0.001);
+    finding = judge_measure (judge, &measure);
+    if (finding == NULL) {
+      finding = judge_add (judge, CHECK_PRIME_LOST, GRADE_CAUTION, overflow->part, measure.value,
+                           measure.limit, transfer->prime_margin_m3);
+      finding_second (finding, 0);
+      continue;
+    }
+    finding_second (finding, -finding->margin);
+    finding_mend (finding, chamber, FIELD_CHAMBER_LEVEL,
+                  field_number (system, chamber, FIELD_CHAMBER_LEVEL) +
+                      finding->margin / return_pool_area_m2 (system) - 0.001);
   }
 }
 
@@ -41,11 +51,14 @@ check_TUBE_AIR (Judge *judge)
       continue;
     const bool drawn_off = field_number (judge->system, overflow->part, FIELD_OVERFLOW_ASPIRATOR) > 0.5;
 
-    finding = judge_least (judge, CHECK_TUBE_AIR, drawn_off ? GRADE_NOTE : GRADE_CAUTION, overflow->part,
-                           overflow->slow_tube_froude, QUIET_CLEARING_FROUDE);
+    finding = judge_measure (judge, &(Measure){.check = CHECK_TUBE_AIR,
+                                               .grade = drawn_off ? GRADE_NOTE : GRADE_CAUTION,
+                                               .part = overflow->part,
+                                               .value = overflow->tube_froude,
+                                               .limit = QUIET_CLEARING_FROUDE,
+                                               .judged = overflow->slow_tube_froude});
     if (finding == NULL)
       continue;
-    finding->value = finding->upper = overflow->tube_froude;
     if (judge->system->overflows[i].tubes.n_tubes > 1)
       finding_mend (finding, overflow->part, FIELD_OVERFLOW_TUBES,
                     fmax (floor (judge->system->overflows[i].tubes.n_tubes * overflow->slow_tube_froude /
@@ -67,14 +80,16 @@ check_TUBES_SHORT (Judge *judge)
       continue;
     const double low_m3s = hang_over_capacity (judge->system, overflow, fast->box_z[i], true);
 
-    finding =
-        judge_least (judge, CHECK_TUBES_SHORT, GRADE_CAUTION, overflow->part, low_m3s, fast->overflow_m3s[i]);
-    if (finding == NULL)
-      continue;
-    finding->value = finding->upper = hang_over_capacity (judge->system, overflow, fast->box_z[i], false);
-    if (low_m3s > 0)
+    finding = judge_measure (
+        judge, &(Measure){.check = CHECK_TUBES_SHORT,
+                          .grade = GRADE_CAUTION,
+                          .part = overflow->part,
+                          .value = hang_over_capacity (judge->system, overflow, fast->box_z[i], false),
+                          .limit = fast->overflow_m3s[i],
+                          .judged = low_m3s});
+    if (finding != NULL && finding->limit + finding->margin > 0)
       finding_mend (finding, overflow->part, FIELD_OVERFLOW_TUBES,
-                    ceil (overflow->tubes.n_tubes * fast->overflow_m3s[i] / low_m3s));
+                    ceil (overflow->tubes.n_tubes * finding->limit / (finding->limit + finding->margin)));
   }
 }
 
@@ -88,8 +103,16 @@ check_SEAL_LOW (Judge *judge)
 
     if (!overflow->hangs_over)
       continue;
-    finding = judge_least (judge, CHECK_SEAL_LOW, cover_m > 0 ? GRADE_CAUTION : GRADE_STOP, overflow->part,
-                           cover_m, SEAL_LEAST_M);
+    finding = judge_measure (judge, &(Measure){.check = CHECK_SEAL_LOW,
+                                               .grade = GRADE_STOP,
+                                               .part = overflow->part,
+                                               .value = cover_m,
+                                               .judged = cover_m,
+                                               .certain = cover_m <= 0});
+    if (finding == NULL)
+      finding = judge_least (judge, CHECK_SEAL_LOW, GRADE_CAUTION, overflow->part, cover_m, SEAL_LEAST_M);
+    else
+      judge_against (finding, SEAL_LEAST_M);
     if (finding != NULL)
       finding_mend (finding, overflow->part, FIELD_OVERFLOW_TUBE_END,
                     field_number (judge->system, overflow->part, FIELD_OVERFLOW_TUBE_END) + finding->margin -

@@ -35,14 +35,17 @@ void
 check_TURNOVER_LOW (Judge *judge)
 {
   const Totals *totals = &judge->evaluation->totals;
-  Finding *finding = judge_least (judge, CHECK_TURNOVER_LOW, GRADE_CAUTION, judge->system->job,
-                                  totals->slow_turnover_per_h, target (judge, -1));
+  Finding *finding = judge_measure (judge, &(Measure){.check = CHECK_TURNOVER_LOW,
+                                                      .grade = GRADE_CAUTION,
+                                                      .part = judge->system->job,
+                                                      .value = totals->turnover_per_h,
+                                                      .limit = target (judge, -1),
+                                                      .judged = totals->slow_turnover_per_h});
 
   if (finding == NULL)
     return;
-  finding->value = totals->turnover_per_h;
-  finding->lower = totals->slow_turnover_per_h;
-  finding->upper = totals->fast_turnover_per_h;
+  finding->lower = fmin (finding->lower, totals->slow_turnover_per_h);
+  finding->upper = fmax (finding->upper, totals->fast_turnover_per_h);
   turnover_remedy (judge, finding);
 }
 
@@ -50,14 +53,18 @@ void
 check_TURNOVER_HIGH (Judge *judge)
 {
   const Totals *totals = &judge->evaluation->totals;
-  Finding *finding = judge_most (judge, CHECK_TURNOVER_HIGH, GRADE_NOTE, judge->system->job,
-                                 totals->fast_turnover_per_h, target (judge, 1));
+  Finding *finding = judge_measure (judge, &(Measure){.check = CHECK_TURNOVER_HIGH,
+                                                      .grade = GRADE_NOTE,
+                                                      .part = judge->system->job,
+                                                      .value = totals->turnover_per_h,
+                                                      .limit = target (judge, 1),
+                                                      .judged = totals->fast_turnover_per_h,
+                                                      .most = true});
 
   if (finding == NULL)
     return;
-  finding->value = totals->turnover_per_h;
-  finding->lower = totals->slow_turnover_per_h;
-  finding->upper = totals->fast_turnover_per_h;
+  finding->lower = fmin (finding->lower, totals->slow_turnover_per_h);
+  finding->upper = fmax (finding->upper, totals->fast_turnover_per_h);
   turnover_remedy (judge, finding);
 }
 
@@ -67,9 +74,14 @@ check_PUMP_TOO_WEAK (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_pumps; i++) {
     const PumpState *pump = &judge->evaluation->pumps[i];
 
-    if (pump->status == PUMP_STATE_TOO_WEAK || pump->status == PUMP_STATE_NO_CURVE)
-      judge_add (judge, CHECK_PUMP_TOO_WEAK, GRADE_STOP, pump->part, pump->shutoff_head_m,
-                 pump->static_head_m, fmin (pump->shutoff_head_m - pump->static_head_m, 0));
+    judge_measure (judge, &(Measure){.check = CHECK_PUMP_TOO_WEAK,
+                                     .grade = GRADE_STOP,
+                                     .part = pump->part,
+                                     .value = pump->shutoff_head_m,
+                                     .limit = pump->static_head_m,
+                                     .judged = pump->shutoff_head_m,
+                                     .certain = pump->status == PUMP_STATE_TOO_WEAK ||
+                                                pump->status == PUMP_STATE_NO_CURVE});
   }
 }
 
@@ -78,18 +90,21 @@ check_PUMP_START (Judge *judge)
 {
   for (unsigned i = 0; i < judge->evaluation->n_pumps; i++) {
     const PumpState *pump = &judge->evaluation->pumps[i];
-    const double low_m = pump->shutoff_head_m * (1 - judge->system->pumps[i].tolerance);
+    const double doubt = judge->system->exact ? 0 : judge->system->pumps[i].tolerance;
+    const double low_m = pump->shutoff_head_m * (1 - doubt);
     Finding *finding;
 
     if (pump->status == PUMP_STATE_TOO_WEAK)
       continue;
-    finding = judge_least (judge, CHECK_PUMP_START, GRADE_STOP, pump->part, low_m, pump->lift_m);
-    if (finding == NULL)
-      continue;
-    finding->value = finding->upper = pump->shutoff_head_m;
-    finding->lower = low_m;
-    finding_mend (finding, pump->part, FIELD_PUMP_SPEED,
-                  pump->speed * sqrt (pump->lift_m / fmax (low_m, 1e-6)) + 0.001);
+    finding = judge_measure (judge, &(Measure){.check = CHECK_PUMP_START,
+                                               .grade = GRADE_STOP,
+                                               .part = pump->part,
+                                               .value = pump->shutoff_head_m,
+                                               .limit = pump->lift_m,
+                                               .judged = low_m});
+    if (finding != NULL)
+      finding_mend (finding, pump->part, FIELD_PUMP_SPEED,
+                    pump->speed * sqrt (pump->lift_m / fmax (pump->lift_m + finding->margin, 1e-6)) + 0.001);
   }
 }
 
@@ -148,10 +163,18 @@ check_SUCTION_COVER (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_pumps; i++) {
     const PumpState *pump = &judge->evaluation->pumps[i];
     const int chamber = judge->system->chambers[judge->system->pumps[i].chamber].part;
-    Finding *finding =
-        judge_least (judge, CHECK_SUCTION_COVER, pump->cover_m <= 0 ? GRADE_STOP : GRADE_CAUTION, pump->part,
-                     pump->cover_m, pump->cover_wanted_m);
+    Finding *finding = judge_measure (judge, &(Measure){.check = CHECK_SUCTION_COVER,
+                                                        .grade = GRADE_STOP,
+                                                        .part = pump->part,
+                                                        .value = pump->cover_m,
+                                                        .judged = pump->cover_m,
+                                                        .certain = pump->cover_m <= 0});
 
+    if (finding == NULL)
+      finding = judge_least (judge, CHECK_SUCTION_COVER, GRADE_CAUTION, pump->part, pump->cover_m,
+                             pump->cover_wanted_m);
+    else
+      judge_against (finding, pump->cover_wanted_m);
     if (finding == NULL)
       continue;
     finding_second (finding, pump->cover_m + pump->suction_z);
@@ -268,8 +291,8 @@ check_OUTLET_SPLASH (Judge *judge)
   for (unsigned i = 0; i < judge->evaluation->n_outlets; i++) {
     const OutletState *outlet = &judge->evaluation->outlets[i];
 
-    if (judge->system->outlets[i].submerged_kind && outlet->submerged_m < 0)
-      judge_add (judge, CHECK_OUTLET_SPLASH, GRADE_NOTE, outlet->part, outlet->z,
-                 outlet->z + outlet->submerged_m, outlet->submerged_m);
+    if (judge->system->outlets[i].submerged_kind)
+      judge_most (judge, CHECK_OUTLET_SPLASH, GRADE_NOTE, outlet->part, outlet->z,
+                  outlet->z + outlet->submerged_m);
   }
 }

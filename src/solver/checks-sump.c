@@ -35,18 +35,35 @@ remedy_by_level (Judge *judge, Finding *finding, double missing_m3)
                     missing_m3 / return_pool_area_m2 (judge->system) - 0.001);
 }
 
+/* What runs back against the room for it; what spills where the whole would have fitted counts alike. */
+static Finding *
+measure_back (Judge *judge, CheckId check, Grade grade, const DrainBack *back)
+{
+  Finding *finding =
+      judge_measure (judge, &(Measure){.check = check,
+                                       .grade = grade,
+                                       .part = judge->system->sump,
+                                       .value = back->total_m3,
+                                       .limit = back->free_m3,
+                                       .judged = back->free_m3 - back->upper_margin_m3,
+                                       .most = true,
+                                       .certain = back->upper_margin_m3 < 0 || back->upper_spilled_m3 > 0});
+
+  if (finding != NULL)
+    finding->upper = fmax (finding->upper, back->upper_total_m3);
+  return finding;
+}
+
 void
 check_DRAIN_BACK_FLOODS (Judge *judge)
 {
   const DrainBack *back = &judge->evaluation->drain_back;
   Finding *finding;
 
-  if (back->upper_margin_m3 >= 0 && back->upper_spilled_m3 <= 0)
+  finding = measure_back (judge, CHECK_DRAIN_BACK_FLOODS, GRADE_STOP, back);
+  if (finding == NULL)
     return;
-  finding = judge_add (judge, CHECK_DRAIN_BACK_FLOODS, GRADE_STOP, judge->system->sump, back->total_m3,
-                       back->free_m3, fmin (back->upper_margin_m3, -back->upper_spilled_m3));
-  finding->upper = back->upper_total_m3;
-  finding_second (finding, fmax (back->upper_spilled_m3, 0));
+  finding_second (finding, fmax (back->upper_spilled_m3, -finding->margin));
   finding_second (finding, back->highest_z);
   finding_second (finding, judge->system->chambers[0].rim_z);
   remedy_by_level (judge, finding, -finding->margin);
@@ -59,14 +76,14 @@ check_DRAIN_BACK_FREEBOARD (Judge *judge)
   const double wanted_m = field_number (judge->system, judge->system->sump, FIELD_SUMP_LIP);
   Finding *finding;
 
-  if (back->upper_margin_m3 < 0 || back->upper_spilled_m3 > 0)
+  if (judge->list == NULL && (back->upper_margin_m3 < 0 || back->upper_spilled_m3 > 0))
     return;
-  finding = judge_least (judge, CHECK_DRAIN_BACK_FREEBOARD, GRADE_CAUTION, judge->system->sump,
-                         back->upper_freeboard_m, wanted_m);
-  if (finding == NULL)
-    return;
-  finding->value = finding->upper = back->freeboard_m;
-  finding->lower = back->upper_freeboard_m;
+  finding = judge_measure (judge, &(Measure){.check = CHECK_DRAIN_BACK_FREEBOARD,
+                                             .grade = GRADE_CAUTION,
+                                             .part = judge->system->sump,
+                                             .value = back->freeboard_m,
+                                             .limit = wanted_m,
+                                             .judged = back->upper_freeboard_m});
   finding_second (finding, back->total_m3);
 }
 
@@ -76,15 +93,12 @@ check_DRAIN_BACK_PLUGGED (Judge *judge)
   const DrainBack *plugged = &judge->evaluation->plugged;
   Finding *finding;
 
-  if (plugged->upper_margin_m3 >= 0 && plugged->upper_spilled_m3 <= 0)
-    return;
   if (evaluation_finding (judge->evaluation, CHECK_DRAIN_BACK_FLOODS) != NULL &&
       plugged->total_m3 <= judge->evaluation->drain_back.total_m3 * (1 + 1e-9))
     return;
-  finding = judge_add (judge, CHECK_DRAIN_BACK_PLUGGED, GRADE_CAUTION, judge->system->sump, plugged->total_m3,
-                       plugged->free_m3, fmin (plugged->upper_margin_m3, -plugged->upper_spilled_m3));
-  finding->upper = plugged->upper_total_m3;
-  finding_second (finding, fmax (plugged->upper_spilled_m3, 0));
+  finding = measure_back (judge, CHECK_DRAIN_BACK_PLUGGED, GRADE_CAUTION, plugged);
+  if (finding != NULL)
+    finding_second (finding, fmax (plugged->upper_spilled_m3, -finding->margin));
 }
 
 void
@@ -244,16 +258,30 @@ check_SOCK_CLOGGED (Judge *judge)
     const ChamberModel *chamber = &system->chambers[i];
     const double flow_m3s = flow_into (system, fast, i), limit_z = chamber->rim_z - WORST_FREEBOARD_M;
     double likely_z, high_z;
+    Measure measure;
     Finding *finding;
 
     if (!(chamber->socks > 0) || !(flow_m3s > 0) ||
         clogged_level (system, i, flow_m3s, fast->chamber_z[i], &likely_z, &high_z) != HYDRAULICS_OK)
       continue;
-    finding = judge_most (judge, CHECK_SOCK_CLOGGED, high_z > chamber->rim_z ? GRADE_STOP : GRADE_CAUTION,
-                          chamber->part, high_z, limit_z);
+    measure = (Measure){.check = CHECK_SOCK_CLOGGED,
+                        .grade = GRADE_STOP,
+                        .part = chamber->part,
+                        .value = likely_z,
+                        .limit = chamber->rim_z,
+                        .judged = system->exact ? likely_z : high_z,
+                        .most = true};
+    finding = judge_measure (judge, &measure);
+    if (finding != NULL) {
+      finding->margin -= WORST_FREEBOARD_M;
+      finding->limit = limit_z;
+    } else {
+      measure.grade = GRADE_CAUTION;
+      measure.limit = limit_z;
+      finding = judge_measure (judge, &measure);
+    }
     if (finding == NULL)
       continue;
-    finding->value = finding->lower = likely_z;
     finding_second (finding, chamber->rim_z);
     finding_second (finding, flow_m3s);
     finding_mend (finding, chamber->part, FIELD_CHAMBER_BYPASS,
@@ -277,8 +305,8 @@ check_SOCK_BACKS_UP (Judge *judge)
         clogged_level (system, i, flow_into (system, &clogged, i), clogged.chamber_z[i], &likely_z,
                        &high_z) != HYDRAULICS_OK)
       continue;
-    clogged.chamber_z[i] = high_z;
-    highest_z = fmax (highest_z, high_z);
+    clogged.chamber_z[i] = system->exact ? likely_z : high_z;
+    highest_z = fmax (highest_z, clogged.chamber_z[i]);
   }
   for (unsigned i = 0; i < system->n_overflows && isfinite (highest_z); i++) {
     const OverflowModel *overflow = &system->overflows[i];
@@ -286,12 +314,13 @@ check_SOCK_BACKS_UP (Judge *judge)
                                                          overflow->lowest_rim_z, SETTING_AS_SET, false);
     const double low_m3s = overflow_running_capacity (system, judge->workspace, &clogged, i,
                                                       overflow->lowest_rim_z, SETTING_AS_SET, true);
-    Finding *finding = judge_least (judge, CHECK_SOCK_BACKS_UP, GRADE_STOP, overflow->part, low_m3s,
-                                    clogged.overflow_m3s[i]);
+    Finding *finding = judge_measure (judge, &(Measure){.check = CHECK_SOCK_BACKS_UP,
+                                                        .grade = GRADE_STOP,
+                                                        .part = overflow->part,
+                                                        .value = likely_m3s,
+                                                        .limit = clogged.overflow_m3s[i],
+                                                        .judged = low_m3s});
 
-    if (finding == NULL)
-      continue;
-    finding->value = finding->upper = likely_m3s;
     finding_second (finding, highest_z);
   }
 }

@@ -34,6 +34,18 @@ check_meaning (CheckId check)
   return (unsigned) check < N_CHECKS ? checks[check].meaning : "?";
 }
 
+const char *
+check_exact_reason (CheckId check)
+{
+  static const char *const reasons[N_CHECKS] = {
+#define X(id, reason) [CHECK_##id] = reason,
+      CHECKS_WITHOUT_BAND (X)
+#undef X
+  };
+
+  return (unsigned) check < N_CHECKS ? reasons[check] : NULL;
+}
+
 bool
 check_find (const char *word, CheckId *ret_check)
 {
@@ -67,10 +79,10 @@ judge_add (Judge *judge, CheckId check, Grade grade, int part, double value, dou
   Evaluation *evaluation = judge->evaluation;
   Finding *finding = &judge->spare;
 
-  if (evaluation->n_findings < EVALUATION_FINDINGS_MAX)
+  if (judge->list == NULL && evaluation->n_findings < EVALUATION_FINDINGS_MAX)
     finding = &evaluation->findings[evaluation->n_findings++];
   else
-    evaluation->findings_cut = true;
+    evaluation->findings_cut = judge->list == NULL;
   *finding = (Finding){.check = check,
                        .grade = grade,
                        .part = part,
@@ -82,6 +94,7 @@ judge_add (Judge *judge, CheckId check, Grade grade, int part, double value, dou
                        .relative_margin = limit != 0 && isfinite (limit) ? margin / fabs (limit) : 0,
                        .lower = value,
                        .upper = value,
+                       .factor = -1,
                        .remedy = {.part = -1, .field = N_FIELDS}};
   return finding;
 }
@@ -106,16 +119,79 @@ finding_mend (Finding *finding, int part, FieldId field, double value)
   finding->remedy = (Remedy){.part = part, .field = field, .value = value};
 }
 
+/* The end of the band where it has one, and its own corner: the worse of the two. */
+static double
+judged_margin (Judge *judge, const Measure *measure, double own, Band *ret_band)
+{
+  MarginList *seen = &judge->workspace->bands->tried;
+  const unsigned at = seen->n;
+
+  margin_list_add (seen, measure->check, measure->part, measure->value, measure->limit, own);
+  if (isnan (own) || check_exact_reason (measure->check) != NULL ||
+      !bands_find (judge->workspace, measure->check, measure->part, seen->margins[at].nth, at, ret_band)) {
+    *ret_band = (Band){.widest = -1};
+    return own;
+  }
+  return ret_band->widest >= 0 ? fmin (own, ret_band->low) : own;
+}
+
+Finding *
+judge_measure (Judge *judge, const Measure *measure)
+{
+  const double side = measure->most ? -1 : 1, own = side * (measure->judged - measure->limit);
+  double margin, edge;
+  Finding *finding;
+  Band band;
+
+  if (judge->list != NULL) {
+    margin_list_add (judge->list, measure->check, measure->part, measure->value, measure->limit, own);
+    return NULL;
+  }
+  margin = judged_margin (judge, measure, own, &band);
+  if (!(margin < 0) && !measure->certain)
+    return NULL;
+  if (measure->certain)
+    margin = fmin (margin, 0);
+  edge = measure->limit + side * margin;
+  finding = judge_add (judge, measure->check, measure->grade, measure->part, measure->value, measure->limit,
+                       margin);
+  finding->factor = band.widest;
+  finding->lower = fmin (finding->value, edge);
+  finding->upper = fmax (finding->value, edge);
+  if (measure->most)
+    finding->lower = fmin (finding->lower, finding->value - fmax (band.high - band.margin, 0));
+  else
+    finding->upper = fmax (finding->upper, finding->value + fmax (band.high - band.margin, 0));
+  return finding;
+}
+
+void
+judge_against (Finding *finding, double wanted)
+{
+  finding->margin -= wanted - finding->limit;
+  finding->limit = wanted;
+  finding->relative_margin = wanted != 0 ? finding->margin / fabs (wanted) : 0;
+}
+
 Finding *
 judge_least (Judge *judge, CheckId check, Grade grade, int part, double value, double limit)
 {
-  return value < limit ? judge_add (judge, check, grade, part, value, limit, value - limit) : NULL;
+  return judge_measure (
+      judge,
+      &(Measure){
+          .check = check, .grade = grade, .part = part, .value = value, .limit = limit, .judged = value});
 }
 
 Finding *
 judge_most (Judge *judge, CheckId check, Grade grade, int part, double value, double limit)
 {
-  return value > limit ? judge_add (judge, check, grade, part, value, limit, limit - value) : NULL;
+  return judge_measure (judge, &(Measure){.check = check,
+                                          .grade = grade,
+                                          .part = part,
+                                          .value = value,
+                                          .limit = limit,
+                                          .judged = value,
+                                          .most = true});
 }
 
 const VesselState *
@@ -162,15 +238,22 @@ by_grade (const void *a, const void *b)
 }
 
 void
+judge_all (Judge *judge)
+{
+  for (unsigned i = 0; i < N_CHECKS; i++)
+    checks[i].judge (judge);
+}
+
+void
 judge (const System *system, Workspace *workspace, Evaluation *evaluation)
 {
   Judge work = {.system = system, .workspace = workspace, .evaluation = evaluation};
 
+  workspace->bands->tried.n = 0;
   if (evaluation->status == EVALUATION_NOT_SOLVED) {
     checks[CHECK_NOT_SOLVED].judge (&work);
     return;
   }
-  for (unsigned i = 0; i < N_CHECKS; i++)
-    checks[i].judge (&work);
+  judge_all (&work);
   qsort (evaluation->findings, evaluation->n_findings, sizeof *evaluation->findings, by_grade);
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "design/draft.h"
+#include "solver/band.h"
 
 #define FULL_SPEED 1.0
 
@@ -62,11 +63,13 @@ judge (const Bench *bench, CompareRow *row)
   if (!system_set_pump_curve (bench->system, 0, row->curve, row->watts) ||
       !system_set_pump_speed (bench->system, 0, FULL_SPEED))
     return false;
+  workspace_set_bands (bench->workspace, false);
   evaluate (bench->system, bench->workspace, NULL, bench->evaluation);
   row->full_flow_m3s = bench->evaluation->n_pumps > 0 ? bench->evaluation->pumps[0].flow_m3s : (double) NAN;
   choose_speed (bench, row);
   if (!system_set_pump_speed (bench->system, 0, row->speed))
     return false;
+  workspace_set_bands (bench->workspace, true);
   evaluate (bench->system, bench->workspace, NULL, bench->evaluation);
   take_figures (bench->evaluation, row);
   return true;

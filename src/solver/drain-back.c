@@ -305,12 +305,18 @@ judge_case (const System *system, const Workspace *workspace, Trace *trace, bool
                    .trace = trace,
                    .scenario = plugged ? SCENARIO_POWER_OFF_PLUGGED : SCENARIO_POWER_OFF,
                    .back = ret_back};
-  BackPass upper_pass = {
-      .system = system, .state = &workspace->fast, .plugged = plugged, .upper = true, .back = &upper};
+  BackPass upper_pass = {.system = system,
+                         .state = &workspace->fast,
+                         .plugged = plugged,
+                         .upper = !system->exact,
+                         .back = &upper};
 
   *ret_back = (DrainBack){0};
   run_back (&pass, evaluation, ret_pour);
-  run_back (&upper_pass, evaluation, &upper_pour);
+  if (system->exact)
+    upper = *ret_back;
+  else
+    run_back (&upper_pass, evaluation, &upper_pour);
   ret_back->upper_total_m3 = upper.total_m3;
   ret_back->upper_margin_m3 = upper.margin_m3;
   ret_back->upper_freeboard_m = upper.freeboard_m;

@@ -201,6 +201,7 @@ describe_drain (const System *system, const Workspace *workspace, unsigned index
                             .drift = NO_NUMBER,
                             .drift_play_m = NO_NUMBER,
                             .start_froude = NO_NUMBER,
+                            .start_likely_m = NO_NUMBER,
                             .start_margin_m = NO_NUMBER};
   quiet_froude_number (ret_drain->bore_m, fmax (ret_drain->flow_m3s, 0), &ret_drain->froude);
   ask_quiet (drain, trace, ret_drain);
@@ -250,7 +251,7 @@ fill_starts (const System *system, const Workspace *workspace, Trace *trace, Eva
     state->start_froude = starting.froude;
     state->clears_air = starting.clears_air;
     state->may_start = starting.may_start;
-    state->start_margin_m = starting.margin_m;
+    state->start_likely_m = state->start_margin_m = starting.margin_m;
     trace_add (trace, STEP_START, SCENARIO_POWER_OFF, drain->part,
                (double[]){starting.margin_m, start.spill_level_m, start.crown_level_m,
                           starting.outlet_depth_m, starting.froude});

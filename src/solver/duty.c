@@ -230,7 +230,7 @@ describe_tank (const System *system, const Workspace *workspace, unsigned index,
             0);
   /* Freeboards are judged with the high edge of the weir's band on the fast flow. */
   head_m = ret_tank->fast_z - tank_lowest_crest_z (system, tank);
-  if (head_m > 0 && weir_head_band (head_m, &low_m, &high_m) == HYDRAULICS_OK)
+  if (!system->exact && head_m > 0 && weir_head_band (head_m, &low_m, &high_m) == HYDRAULICS_OK)
     high_m -= head_m;
   ret_tank->freeboard_m = least_rim_freeboard (system, tank, ret_tank->fast_z + high_m);
   ret_tank->full_speed_freeboard_m = least_rim_freeboard (system, tank, ret_tank->full_speed_z + high_m);

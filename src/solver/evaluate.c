@@ -206,6 +206,25 @@ blank (Evaluation *evaluation)
 }
 
 void
+evaluate_states (const System *system, Workspace *workspace, Trace *trace, Evaluation *evaluation)
+{
+  evaluation->n_findings = 0;
+  evaluation->totals = (Totals){0};
+  add_vessels (system, workspace, evaluation);
+  fill_return (system, workspace, trace, evaluation);
+  fill_overflows (system, workspace, trace, evaluation);
+  fill_drains (system, workspace, trace, evaluation);
+  fill_drain_back (system, workspace, trace, evaluation);
+  fill_starts (system, workspace, trace, evaluation);
+  if (!system->exact)
+    bands_narrow (workspace, evaluation);
+  finish_vessels (system, evaluation);
+  fill_transfer (system, workspace, trace, evaluation);
+  fill_budget (system, workspace, trace, evaluation);
+  evaluation->status = status_of (system, workspace, evaluation);
+}
+
+void
 evaluate (const System *system, Workspace *workspace, Trace *trace, Evaluation *evaluation)
 {
   memset (evaluation, 0, sizeof *evaluation);
@@ -215,19 +234,11 @@ evaluate (const System *system, Workspace *workspace, Trace *trace, Evaluation *
   if (!states_solved (workspace)) {
     evaluation->status = EVALUATION_NOT_SOLVED;
     blank (evaluation);
-    judge (system, workspace, evaluation);
-    return;
+    bands_forget (workspace);
+  } else {
+    bands_fill (system, workspace);
+    evaluate_states (system, workspace, trace, evaluation);
   }
-  add_vessels (system, workspace, evaluation);
-  fill_return (system, workspace, trace, evaluation);
-  fill_overflows (system, workspace, trace, evaluation);
-  fill_drains (system, workspace, trace, evaluation);
-  fill_drain_back (system, workspace, trace, evaluation);
-  fill_starts (system, workspace, trace, evaluation);
-  finish_vessels (system, evaluation);
-  fill_transfer (system, workspace, trace, evaluation);
-  fill_budget (system, workspace, trace, evaluation);
-  evaluation->status = status_of (system, workspace, evaluation);
   judge (system, workspace, evaluation);
 }
 

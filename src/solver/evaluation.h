@@ -156,7 +156,8 @@ typedef struct {
   double start_froude;
   bool clears_air;
   bool may_start;
-  double start_margin_m; /* height that pushes the air out less the depth of the end after drain-back */
+  double start_likely_m; /* height that pushes the air out less the depth of the end after drain-back */
+  double start_margin_m; /* the same at the end of its band */
 } DrainState;
 
 typedef struct {

@@ -171,6 +171,26 @@ typedef enum {
       N_CHECKS
 } CheckId;
 
+/* Checks whose margin has no band, by decision, and why. Every other margin has one, from the factors of band.h. */
+#define CHECKS_WITHOUT_BAND(X)                                                                               \
+  X (SIPHON_NO_VALVE, "a valve is there or it is not")                                                       \
+  X (NO_EMERGENCY, "a count")                                                                                \
+  X (HEIGHTS_GAP, "the gap that is wanted is itself the allowance for what building gets wrong")             \
+  X (SIPHON_END, "the range that is wanted is itself the allowance for what building gets wrong")            \
+  X (CHECK_VALVE, "told, not judged: nothing is counted on it")                                              \
+  X (SUMP_STAND, "sizes given exactly")                                                                      \
+  X (SUMP_DOOR, "sizes given exactly")                                                                       \
+  X (SUMP_ROOM, "sizes given exactly")                                                                       \
+  X (DEVICE_ROOM, "sizes given exactly")                                                                     \
+  X (DEVICE_FIT, "sizes given exactly")                                                                      \
+  X (PUMP_BEYOND_CURVE, "the end moves with the curve: a strong pump's curve ends later too")                \
+  X (PUMP_ESTIMATE, "a count")                                                                               \
+  X (TOP_OFF_RUNS_ON, "sizes given exactly")                                                                 \
+  X (CIRCUIT_LOAD, "plates of the devices, the largest that they draw")                                      \
+  X (PANE_TEMPERED, "a count")                                                                               \
+  X (PANE_ASK, "a count")                                                                                    \
+  X (NOT_SOLVED, "a count")
+
 /* What would mend a finding: set `field` of `part` to `value` (SI, choice index or flag). part is -1 where no single
  * field does. The value makes this finding go, on its own judged edge; others may come. */
 typedef struct {
@@ -189,6 +209,7 @@ typedef struct {
   double margin;          /* judged edge against limit, positive is safe */
   double relative_margin; /* margin over |limit|; 0 where the limit is 0 */
   double lower, upper;    /* band of `value` */
+  int factor;             /* the shared factor (FactorId) that narrows the margin most, or -1 */
   unsigned n_seconds;
   double seconds[FINDING_SECONDS_MAX];
   Remedy remedy;
@@ -199,6 +220,9 @@ typedef struct {
 const char *check_word (CheckId check);
 Quantity check_quantity (CheckId check);
 const char *check_meaning (CheckId check);
+
+/* Why the margin of a check has no band; NULL where it has one. */
+const char *check_exact_reason (CheckId check);
 
 /* Looks a check up by its word; false when there is none. */
 bool check_find (const char *word, CheckId *ret_check);

@@ -11,11 +11,12 @@ typedef struct {
 
 /* How much more the head over the crest may be: the high edge of the weir's band. */
 static double
-head_doubt (double head_m)
+head_doubt (const System *system, double head_m)
 {
   double low_m, high_m;
 
-  return isfinite (head_m) && head_m > 0 && weir_head_band (head_m, &low_m, &high_m) == HYDRAULICS_OK
+  return !system->exact && isfinite (head_m) && head_m > 0 &&
+                 weir_head_band (head_m, &low_m, &high_m) == HYDRAULICS_OK
              ? high_m - head_m
              : 0;
 }
@@ -50,7 +51,8 @@ flood_case (const System *system, const State *state, unsigned overflow, double 
   const TankModel *tank = &system->tanks[model->tank];
   FloodCase flood = {NO_NUMBER, NO_NUMBER, NO_NUMBER}, judged = flood;
   const double likely_z = overflow_emergency_z (system, state, overflow, flow_m3s, primed, false);
-  const double judged_z = overflow_emergency_z (system, state, overflow, flow_m3s, primed, true);
+  const double judged_z =
+      system->exact ? likely_z : overflow_emergency_z (system, state, overflow, flow_m3s, primed, true);
 
   if (isnan (likely_z))
     return flood;
@@ -58,36 +60,42 @@ flood_case (const System *system, const State *state, unsigned overflow, double 
     flood.box_z = model->box_rim_z;
     flood.display_z = tank->rim_z;
   }
-  if (flood_levels (system, model, flow_m3s, judged_z, &judged))
-    flood.margin_m = lesser (judged.margin_m,
-                             tank->rim_z - judged.display_z - head_doubt (judged.display_z - model->crest_z));
+  if (system->exact)
+    judged = flood;
+  if (system->exact ? isfinite (likely_z) : flood_levels (system, model, flow_m3s, judged_z, &judged))
+    flood.margin_m = lesser (judged.margin_m, tank->rim_z - judged.display_z -
+                                                  head_doubt (system, judged.display_z - model->crest_z));
   else
     flood.margin_m = -NO_LIMIT;
   return flood;
-}
-
-double
-flood_bearable_m3s (const System *system, const Workspace *workspace, unsigned overflow)
-{
-  double low_m3s = 0, high_m3s = workspace->fast.overflow_m3s[overflow];
-
-  /* Both margins only fall as the flow rises. */
-  for (unsigned i = 0; i < BEARABLE_HALVINGS; i++) {
-    const double flow_m3s = 0.5 * (low_m3s + high_m3s);
-
-    if (flood_case (system, &workspace->fast, overflow, flow_m3s, false).margin_m > 0 ||
-        flood_case (system, &workspace->fast, overflow, flow_m3s, true).margin_m > 0)
-      low_m3s = flow_m3s;
-    else
-      high_m3s = flow_m3s;
-  }
-  return low_m3s;
 }
 
 static double
 fuller (double a, double b)
 {
   return isnan (a) ? b : isnan (b) ? a : fmax (a, b);
+}
+
+double
+flood_bearable_m3s (const System *system, const Workspace *workspace, unsigned overflow, double judged_m)
+{
+  double low_m3s = 0, high_m3s = workspace->fast.overflow_m3s[overflow];
+  const double corner_m = fuller (flood_case (system, &workspace->fast, overflow, high_m3s, false).margin_m,
+                                  flood_case (system, &workspace->fast, overflow, high_m3s, true).margin_m);
+  /* What the band takes beyond the corner. */
+  const double beyond_m = isfinite (corner_m - judged_m) ? fmax (corner_m - judged_m, 0) : 0;
+
+  /* Both margins only fall as the flow rises. */
+  for (unsigned i = 0; i < BEARABLE_HALVINGS; i++) {
+    const double flow_m3s = 0.5 * (low_m3s + high_m3s);
+
+    if (flood_case (system, &workspace->fast, overflow, flow_m3s, false).margin_m > beyond_m ||
+        flood_case (system, &workspace->fast, overflow, flow_m3s, true).margin_m > beyond_m)
+      low_m3s = flow_m3s;
+    else
+      high_m3s = flow_m3s;
+  }
+  return low_m3s;
 }
 
 static void
@@ -308,7 +316,8 @@ test_transfer (const System *system, const Workspace *workspace, unsigned tank, 
   double room_m3, pumped_m3;
 
   /* The room over a surface that stands as high as the weir's doubt lets it. */
-  surface_z = fmin (surface_z + head_doubt (surface_z - tank_lowest_crest_z (system, model)), model->rim_z);
+  surface_z =
+      fmin (surface_z + head_doubt (system, surface_z - tank_lowest_crest_z (system, model)), model->rim_z);
   *ret_transfer = (Transfer){.tank = model->part};
   pumped_m3 = ret_transfer->pumped_m3 = return_usable_m3 (system, state, lowest_dry_z (system));
   ret_transfer->room_overflow_m3 =

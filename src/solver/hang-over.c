@@ -91,7 +91,7 @@ hang_over_capacity (const System *system, const OverflowModel *overflow, double 
   const InnerPass pass = {system, &judged, box_z};
   double flow_m3s = 0;
 
-  if (pessimistic) {
+  if (pessimistic && !system->exact) {
     judged.tubes.tube.run.k *= 1 + K_SCATTER;
     judged.tubes.tube.run.roughness_m = fmin (
         fmax (field_number (system, system->room, FIELD_ROOM_PIPE_AGE), judged.tubes.tube.run.roughness_m),

@@ -13,6 +13,7 @@
 #include "hydraulics/siphon.h"
 #include "hydraulics/water.h"
 #include "hydraulics/weir.h"
+#include "solver/band.h"
 #include "solver/system.h"
 
 /* As doubles, so that no conditional mixes them with floats. */
@@ -69,8 +70,9 @@ typedef struct {
   BoxModel tube_side; /* of the outer box, before the wall that holds the seal */
   Weir seal;          /* that wall, its top at top_z */
   HangOverBox tubes;
-  double tubes_m3;  /* inside of all tubes */
-  double box_rim_z; /* rim of the box that the drains stand in */
+  double tubes_m3;   /* inside of all tubes */
+  double head_doubt; /* -1 to 1: where in the weir's band its head lies */
+  double box_rim_z;  /* rim of the box that the drains stand in */
   double lowest_rim_z;
   unsigned first_drain, n_drains;
   double box_x;
@@ -187,6 +189,7 @@ struct _System {
   Segment *segments;
   unsigned n_segments;
   Network *clean, *aged; /* patterns, copied by a workspace */
+  bool exact;            /* a point of the bands: nothing is judged by a corner, no doubt is added */
 };
 
 /* One steady state: flows from the return network, and the levels that they make. */
@@ -207,8 +210,11 @@ typedef struct {
   double baffle_m3s[EVALUATION_BAFFLES_MAX];
 } State;
 
+typedef struct _Bands Bands;
+
 struct _Workspace {
   Network *clean, *aged;
+  Bands *bands;
   double valve_k[EVALUATION_DRAINS_MAX]; /* of each siphon as set at the likely flow; 0 without a valve */
   double wanted_z[EVALUATION_OVERFLOWS_MAX];
   State running, fast, full_speed, slow, scratch;
@@ -273,6 +279,8 @@ unsigned overflow_branches (const System *system, const Workspace *workspace, co
  * level. */
 double overflow_tune (const System *system, Workspace *workspace, const State *state, unsigned overflow,
                       double flow_m3s, DrainBranch *branches);
+/* A head as it is at this place in the band of the weir. */
+double overflow_doubted_head_m (const OverflowModel *overflow, double head_m);
 double overflow_wanted_z (const System *system, unsigned overflow, double flow_m3s);
 
 /* hang-over.c: surfaces on the tube side and in the inner box of a hang-over siphon box at a flow, the inner NO_LIMIT where
@@ -321,7 +329,7 @@ double overflow_shared_display_z (const System *system, Workspace *workspace, Va
 PumpCurve pump_curve_stretched (const PumpCurve *curve, double factor);
 typedef struct {
   bool full_speed, aged;
-  int edge; /* -1 slow, 0 likely, 1 fast */
+  double edge; /* -1 slow, 0 likely, 1 fast */
   double speed[EVALUATION_PUMPS_MAX];
   const State *after; /* solved last, of new or aged pipe alike: go on from it; NULL begins afresh */
 } LoopRule;
@@ -350,6 +358,20 @@ double chamber_volume_m3 (const ChamberModel *chamber, double running_z, double 
 double box_rest_z (const System *system, unsigned overflow, const BoxModel *box, double running_z);
 double drain_content_m3 (const System *system, const State *state, unsigned index, bool upper);
 
+/* band.c: the bands of a workspace, computed from its states, which are left as they were. */
+Bands *bands_new (void);
+void bands_free (Bands *bands);
+void bands_forget (Workspace *workspace);
+void bands_fill (const System *system, Workspace *workspace);
+/* Moves the judged numbers of an evaluation to the ends of their bands, where those are worse than their corners. */
+void bands_narrow (const Workspace *workspace, Evaluation *evaluation);
+/* The band of one margin; false where it has none. `hint`: its index among all. */
+bool bands_find (const Workspace *workspace, CheckId check, int part, unsigned nth, unsigned hint,
+                 Band *ret_band);
+
+/* Fills all but the findings from the states of the workspace. */
+void evaluate_states (const System *system, Workspace *workspace, Trace *trace, Evaluation *evaluation);
+
 /* Parts of evaluate (): the four states of the workspace; then each fills its own arrays. */
 void solve_states (const System *system, Workspace *workspace);
 void fill_return (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
@@ -357,8 +379,10 @@ void fill_overflows (const System *system, Workspace *workspace, Trace *trace, E
 void fill_drains (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 void fill_drain_back (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 void fill_starts (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
-/* The most that an overflow may get in the flood test on its judged edge, up to the fast flow; 0 where nothing passes. */
-double flood_bearable_m3s (const System *system, const Workspace *workspace, unsigned overflow);
+/* The most that an overflow may get in the flood test on its judged edge, which is now `judged_m`, up to the fast flow; 0
+ * where nothing passes. */
+double flood_bearable_m3s (const System *system, const Workspace *workspace, unsigned overflow,
+                           double judged_m);
 void fill_transfer (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);
 /* Day by day: salt, heat, bubbles. After evaporation and total water. */
 void fill_upkeep (const System *system, const Workspace *workspace, Trace *trace, Evaluation *evaluation);

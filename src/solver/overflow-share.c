@@ -5,7 +5,8 @@
 #include "solver/model.h"
 
 /* How often valves are set anew for the flow that the setting lets pass. */
-#define TUNINGS 6
+#define TUNINGS     6
+#define DOUBT_STEPS 10
 /* Drains and weir of one box that agree no better than this stand at a jump of a drain. */
 #define AGREED 1e-9
 
@@ -32,8 +33,12 @@ behind_crest_z (const System *system, const OverflowModel *model, double flow_m3
 static double
 weir_gives (const OverflowModel *model, double display_z, double inner_z)
 {
-  const double head_m = display_z - model->crest_z, below_m = fmax (inner_z - model->crest_z, 0);
-  double flow_m3s = 0;
+  const double stands_m = display_z - model->crest_z, below_m = fmax (inner_z - model->crest_z, 0);
+  double flow_m3s = 0, head_m = stands_m;
+
+  /* The head that a doubted one belongs to: the band is a share that hardly changes, so a few steps close in. */
+  for (unsigned i = 0; i < DOUBT_STEPS && model->head_doubt != 0 && stands_m > 0; i++)
+    head_m *= stands_m / overflow_doubted_head_m (model, head_m);
 
   if (head_m > below_m)
     weir_discharge (&model->weir, head_m, below_m, &flow_m3s);

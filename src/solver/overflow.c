@@ -220,6 +220,16 @@ overflow_inner_z (const System *system, const OverflowModel *overflow, double fl
 }
 
 double
+overflow_doubted_head_m (const OverflowModel *overflow, double head_m)
+{
+  double low_m, high_m;
+
+  if (overflow->head_doubt == 0 || weir_head_band (head_m, &low_m, &high_m) != HYDRAULICS_OK)
+    return head_m;
+  return head_m + overflow->head_doubt * (overflow->head_doubt > 0 ? high_m - head_m : head_m - low_m);
+}
+
+double
 overflow_display_z (const System *system, const OverflowModel *overflow, double flow_m3s, double box_z,
                     double *ret_inner_z)
 {
@@ -234,7 +244,9 @@ overflow_display_z (const System *system, const OverflowModel *overflow, double 
   status = weir_head (&overflow->weir, flow_m3s, fmax (inner_z - overflow->crest_z, 0), &head_m);
   if (status != HYDRAULICS_OK && (status != HYDRAULICS_OUT_OF_RANGE || head_m <= 0))
     return flow_m3s > 0 ? NO_LIMIT : fmax (overflow->crest_z, inner_z);
-  return overflow->crest_z + head_m;
+  if (overflow->head_doubt == 0)
+    return overflow->crest_z + head_m;
+  return fmax (overflow->crest_z + overflow_doubted_head_m (overflow, head_m), inner_z);
 }
 
 double
@@ -323,8 +335,9 @@ overflow_capacity (const System *system, const State *state, unsigned overflow, 
 
 double
 overflow_running_capacity (const System *system, const Workspace *workspace, const State *state,
-                           unsigned overflow, double box_z, ValveSetting setting, bool pessimistic)
+                           unsigned overflow, double box_z, ValveSetting setting, bool judged)
 {
+  const bool pessimistic = judged && !system->exact;
   const OverflowModel *model = &system->overflows[overflow];
   double total_m3s = 0;
 
@@ -345,8 +358,9 @@ overflow_running_capacity (const System *system, const Workspace *workspace, con
 
 double
 overflow_emergency_z (const System *system, const State *state, unsigned overflow, double flow_m3s,
-                      bool primed, bool pessimistic)
+                      bool primed, bool judged)
 {
+  const bool pessimistic = judged && !system->exact;
   const OverflowModel *model = &system->overflows[overflow];
   const double k_factor = pessimistic ? 1 + K_SCATTER : 1;
   DrainBranch branches[DRAIN_BRANCHES_MAX];
@@ -358,10 +372,11 @@ overflow_emergency_z (const System *system, const State *state, unsigned overflo
     const double valve_k = drain->valve == VALVE_NONE ? 0 : drain_valve_k (drain, drain->valve_opening);
     const bool shut = drain->blocked || drain->role != DRAIN_EMERGENCY || !isfinite (valve_k);
 
-    branches[i] = (DrainBranch){.pipe = drain_pipe_in (system, state, model->first_drain + i,
-                                                       isfinite (valve_k) ? valve_k : 0, true, k_factor),
-                                .primed = primed && drain->primed_counts,
-                                .shut = shut};
+    branches[i] =
+        (DrainBranch){.pipe = drain_pipe_in (system, state, model->first_drain + i,
+                                             isfinite (valve_k) ? valve_k : 0, !system->exact, k_factor),
+                      .primed = primed && drain->primed_counts,
+                      .shut = shut};
     any = any || !shut;
     if (!shut && branches[i].primed) {
       counts = true;

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "solver/band.h"
+
 #define MOST_USES 12
 
 /* A pump whose range ends near the target will do: shares of the wanted flow. */
@@ -160,6 +162,26 @@ speed_for_target (const Stand *stand, const PumpType *type, Evaluation *scratch,
   return flow_m3s >= LEAST_OF_TARGET * wanted_m3s && flow_m3s <= MOST_OF_TARGET * wanted_m3s;
 }
 
+static bool
+is_better (const Evaluation *evaluation, unsigned least, double best_watts)
+{
+  return plan_faults (evaluation) < least ||
+         (plan_faults (evaluation) == least && evaluation->totals.pump_power_w < best_watts);
+}
+
+/* Bands only add faults, so a pump that loses without them is not asked again. */
+static bool
+beats (const Stand *stand, Evaluation *evaluation, unsigned least, double best_watts)
+{
+  evaluate (stand->system, stand->workspace, NULL, evaluation);
+  if (!is_better (evaluation, least, best_watts))
+    return false;
+  workspace_set_bands (stand->workspace, true);
+  evaluate (stand->system, stand->workspace, NULL, evaluation);
+  workspace_set_bands (stand->workspace, false);
+  return is_better (evaluation, least, best_watts);
+}
+
 /* Of all pumps that reach the target the one with the fewest faults, of these the one with the fewest watts. */
 static bool
 choose_among_all (const Stand *stand, const Catalogue *catalogue, Plan *plan)
@@ -176,9 +198,7 @@ choose_among_all (const Stand *stand, const Catalogue *catalogue, Plan *plan)
     if (!speed_for_target (stand, type, evaluation, &speed, &plan->most_m3s) ||
         !system_set_pump_speed (stand->system, 0, speed))
       continue;
-    evaluate (stand->system, stand->workspace, NULL, evaluation);
-    if (plan_faults (evaluation) < least ||
-        (plan_faults (evaluation) == least && evaluation->totals.pump_power_w < best_watts)) {
+    if (beats (stand, evaluation, least, best_watts)) {
       best = type;
       least = plan_faults (evaluation);
       best_watts = evaluation->totals.pump_power_w;
@@ -208,6 +228,7 @@ set_pump (Plan *plan, Design *design, Catalogue *catalogue, Evaluation *evaluati
 
   if (stand.system != NULL) {
     stand.workspace = workspace_new (stand.system);
+    workspace_set_bands (stand.workspace, false);
     stand.target_per_h = design_number (design, design_nth (design, PART_JOB, 0), FIELD_JOB_TURNOVER);
     evaluate (stand.system, stand.workspace, NULL, evaluation);
     set = (!again && keep_pump (&stand, plan)) || choose_among_all (&stand, catalogue, plan);

@@ -142,6 +142,7 @@ workspace_new (const System *system)
 
   workspace->clean = network_copy (system->clean);
   workspace->aged = network_copy (system->aged);
+  workspace->bands = bands_new ();
   return workspace;
 }
 
@@ -152,5 +153,6 @@ workspace_free (Workspace *workspace)
     return;
   network_free (workspace->clean);
   network_free (workspace->aged);
+  bands_free (workspace->bands);
   g_free (workspace);
 }

@@ -54,7 +54,7 @@ any_fluid (void)
 static DrainPipe
 any_drain (void)
 {
-  return (DrainPipe){any (), any (), any (), any_run ()};
+  return (DrainPipe){any (), any (), any (), any_run (), any ()};
 }
 
 static Weir

@@ -15,13 +15,13 @@ static const Fluid cold = {.density_kgm3 = 1000.0, .dynamic_viscosity_pas = 0.00
 
 /* Short and open; throttled; drowned end above the lip; aged and long; a funnel; a straw; a culvert. */
 static const DrainPipe samples[] = {
-    {0.75, 0.04089, 0.0, {.length_m = 1.2, .bore_m = 0.04089, .roughness_m = 1.5e-6, .k = 2.8}},
-    {0.75, 0.04089, 0.0, {.length_m = 1.2, .bore_m = 0.04089, .roughness_m = 1.5e-6, .k = 150.0}},
-    {0.10, 0.02664, 0.12, {.length_m = 0.4, .bore_m = 0.02664, .roughness_m = 1.5e-6, .k = 2.0}},
-    {1.50, 0.0525, -0.5, {.length_m = 9.0, .bore_m = 0.0525, .roughness_m = 1.5e-4, .k = 9.0}},
-    {0.80, 0.08, 0.0, {.length_m = 1.0, .bore_m = 0.0350, .roughness_m = 0.0, .k = 3.0}},
-    {0.30, 0.005, 0.0, {.length_m = 0.5, .bore_m = 0.005, .roughness_m = 0.0, .k = 1.5}},
-    {3.00, 1.0, 0.0, {.length_m = 20.0, .bore_m = 1.0, .roughness_m = 1e-3, .k = 1.8}},
+    {0.75, 0.04089, 0.0, {.length_m = 1.2, .bore_m = 0.04089, .roughness_m = 1.5e-6, .k = 2.8}, 1.0},
+    {0.75, 0.04089, 0.0, {.length_m = 1.2, .bore_m = 0.04089, .roughness_m = 1.5e-6, .k = 150.0}, 1.0},
+    {0.10, 0.02664, 0.12, {.length_m = 0.4, .bore_m = 0.02664, .roughness_m = 1.5e-6, .k = 2.0}, 1.0},
+    {1.50, 0.0525, -0.5, {.length_m = 9.0, .bore_m = 0.0525, .roughness_m = 1.5e-4, .k = 9.0}, 1.0},
+    {0.80, 0.08, 0.0, {.length_m = 1.0, .bore_m = 0.0350, .roughness_m = 0.0, .k = 3.0}, 1.0},
+    {0.30, 0.005, 0.0, {.length_m = 0.5, .bore_m = 0.005, .roughness_m = 0.0, .k = 1.5}, 1.0},
+    {3.00, 1.0, 0.0, {.length_m = 20.0, .bore_m = 1.0, .roughness_m = 1e-3, .k = 1.8}, 1.0},
 };
 
 static double

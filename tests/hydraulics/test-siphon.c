@@ -6,7 +6,7 @@
 
 static const Fluid sea = {.density_kgm3 = 1023.3, .dynamic_viscosity_pas = 0.000959};
 static const DrainPipe siphon = {
-    0.60, 0.0266, 0.02, {.length_m = 0.9, .bore_m = 0.0266, .roughness_m = 1.5e-6, .k = 2.5}};
+    0.60, 0.0266, 0.02, {.length_m = 0.9, .bore_m = 0.0266, .roughness_m = 1.5e-6, .k = 2.5}, 1.0};
 
 /* With the loss that the valve is asked for, the full pipe carries just the wanted flow at the wanted level.
  * */

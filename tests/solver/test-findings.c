@@ -57,7 +57,7 @@ static const Case cases[] = {
     {CHECK_NO_EMERGENCY, GRADE_NOTE, {{"emergency", FIELD_DRAIN_ROLE, DRAIN_TRICKLE}}},
     {CHECK_EMERGENCY_RUNS_DRY,
      GRADE_STOP,
-     {{"pumping", FIELD_CHAMBER_LEVEL, 0.08}, {"under", FIELD_BAFFLE_GAP, 0.03}}},
+     {{"pumping", FIELD_CHAMBER_LEVEL, 0.078}, {"under", FIELD_BAFFLE_GAP, 0.03}}},
     {CHECK_TRANSFER_FAILED,
      GRADE_STOP,
      {{"under", FIELD_BAFFLE_X, 0.72},
@@ -360,9 +360,15 @@ test_freeboard_by_the_lowest_crest (void)
   evaluation = fixture_evaluate (draft);
   tank = &evaluation->tanks[0];
   g_assert_cmpfloat (evaluation->overflows[1].crest_z, <, evaluation->overflows[0].crest_z);
+  const double likely_head_m = tank->display_z - evaluation->overflows[1].crest_z;
+  const double fast_m = tank->rim_z - tank->fast_z, likely_m = tank->rim_z - tank->display_z;
+
+  /* The crests 3 mm off, the head 18 % more and the fast flow, as squares: here they take more than the corner of the two
+   * last does. Crests that move together move the head beneath them by their own height, and the upper one has less head to doubt: hence half a millimetre. */
+  g_assert_cmpfloat (tank->freeboard_m, <, fast_m - 0.18 * (tank->fast_z - evaluation->overflows[1].crest_z));
   g_assert_cmpfloat_with_epsilon (
       tank->freeboard_m,
-      tank->rim_z - tank->fast_z - 0.18 * (tank->fast_z - evaluation->overflows[1].crest_z), 1e-9);
+      likely_m - sqrt (pow (0.003, 2) + pow (0.18 * likely_head_m, 2) + pow (likely_m - fast_m, 2)), 5e-4);
 }
 
 /* "Part lies under other": the lower of the two is the part, whichever way the gap is too small. */
