@@ -23,6 +23,8 @@ static const struct {
      1, 1, FALSE},
     {"sheet", command_sheet, "FILE -o OUT.pdf", N_ ("write the build sheets"), 1, 1, TRUE},
     {"compare", command_compare, "FILE [--json]", N_ ("compare pumps on the loop of a design"), 1, 1, FALSE},
+    {"rehearse", command_rehearse, "FILE [--scenario NAME]... [--json] [--csv OUT] [--list]",
+     N_ ("play failures through in time: what rises, what spills, what would mend it"), 1, 1, FALSE},
     {"new", command_new, "--tank LxWxH --stand LxWxH [--turnover N] -o FILE",
      N_ ("propose a whole design from tank and stand"), 0, 0, TRUE},
     {"fields", command_fields, "FILE [--json]", N_ ("list every field with value, unit, range and help"), 1,
@@ -32,7 +34,7 @@ static const struct {
 };
 
 /* Options and the commands that take them, as bits of rows of the table above. */
-enum { EVALUATE, EXPLAIN, SHEET, COMPARE, NEW, FIELDS, SET };
+enum { EVALUATE, EXPLAIN, SHEET, COMPARE, REHEARSE, NEW, FIELDS, SET };
 
 static const struct {
   const char *word;
@@ -41,7 +43,11 @@ static const struct {
 } option_rows[] = {
     {"--set PATH=VALUE",
      N_ ("change a field of the design that is read; a bare number is SI; may be repeated"), ~(1u << NEW)},
-    {"--json", N_ ("write JSON"), 1u << EVALUATE | 1u << COMPARE | 1u << FIELDS},
+    {"--json", N_ ("write JSON"), 1u << EVALUATE | 1u << COMPARE | 1u << REHEARSE | 1u << FIELDS},
+    {"--scenario NAME", N_ ("play this one only; may be repeated; NAME+NAME plays two together"),
+     1u << REHEARSE},
+    {"--csv OUT", N_ ("write the levels and flows of every moment; - for standard output"), 1u << REHEARSE},
+    {"--list", N_ ("name the scenarios, and why one cannot be played"), 1u << REHEARSE},
     {"--tank LxWxH", N_ ("outside size of the tank, as in 1.5x0.6x0.6 or 60x24x24in"), 1u << NEW},
     {"--stand LxWxH", N_ ("inside size of the stand"), 1u << NEW},
     {"--turnover N", N_ ("display volumes an hour"), 1u << NEW},
@@ -127,6 +133,8 @@ options_clear (Options *options)
   g_free (options->tank);
   g_free (options->stand);
   g_free (options->turnover);
+  g_strfreev (options->scenarios);
+  g_free (options->csv);
 }
 
 static bool
@@ -135,6 +143,9 @@ options_read (int argc, char **argv, Options *options, GError **error)
   const GOptionEntry entries[] = {
       {"set", 0, 0, G_OPTION_ARG_FILENAME_ARRAY, &options->sets, NULL, NULL},
       {"output", 'o', 0, G_OPTION_ARG_FILENAME, &options->output, NULL, NULL},
+      {"scenario", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options->scenarios, NULL, NULL},
+      {"csv", 0, 0, G_OPTION_ARG_FILENAME, &options->csv, NULL, NULL},
+      {"list", 0, 0, G_OPTION_ARG_NONE, &options->list, NULL, NULL},
       {"json", 0, 0, G_OPTION_ARG_NONE, &options->json, NULL, NULL},
       {"tank", 0, 0, G_OPTION_ARG_STRING, &options->tank, NULL, NULL},
       {"stand", 0, 0, G_OPTION_ARG_STRING, &options->stand, NULL, NULL},
@@ -156,7 +167,9 @@ misfit (int command, const Options *options)
   const unsigned n = options->words != NULL ? g_strv_length (options->words) : 0;
   const gboolean is_new = commands[command].run == command_new;
   const gboolean json = commands[command].run == command_fields || commands[command].run == command_compare ||
-                        commands[command].run == command_evaluate;
+                        commands[command].run == command_evaluate ||
+                        commands[command].run == command_rehearse;
+  const gboolean plays = commands[command].run == command_rehearse;
 
   if (n < commands[command].least || n > commands[command].most)
     return g_strdup_printf (_ ("wrong number of words; usage: downcomer %s %s"), commands[command].name,
@@ -170,6 +183,8 @@ misfit (int command, const Options *options)
     return g_strdup (_ ("--tank and --stand belong to “new”, which needs both"));
   if (options->json && !json)
     return g_strdup_printf (_ ("“%s” writes no JSON"), commands[command].name);
+  if (!plays && (options->scenarios != NULL || options->csv != NULL || options->list))
+    return g_strdup (_ ("--scenario, --csv and --list belong to “rehearse”"));
   return NULL;
 }
 

@@ -17,7 +17,9 @@ typedef struct {
   char *output; /* -o */
   char *tank, *stand;
   char *turnover;
-  gboolean json;
+  char **scenarios; /* --scenario */
+  char *csv;
+  gboolean json, list;
 } Options;
 
 /* A design that was loaded, changed and, where asked for, evaluated. */
@@ -38,6 +40,7 @@ int command_set (const Options *options);
 int command_sheet (const Options *options);
 int command_compare (const Options *options);
 int command_new (const Options *options);
+int command_rehearse (const Options *options);
 
 /* Loads options->words[0] with each --set applied. On failure says why on standard error and returns the exit status;
  * CLI_OK otherwise. `evaluate` also evaluates, with a trace. Clear with loaded_clear. */

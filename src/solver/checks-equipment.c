@@ -157,17 +157,16 @@ reservoir_m3 (const Judge *judge)
              : field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_VOLUME);
 }
 
-/* Surface of the full reservoir, reckoned from its outside plan as its default volume is. */
-static double
-full_reservoir_z (const Judge *judge)
+double
+reservoir_full_z (const System *system)
 {
-  const System *system = judge->system;
   const double plan_m2 = field_number (system, system->reservoir, FIELD_RESERVOIR_LENGTH) *
                          field_number (system, system->reservoir, FIELD_RESERVOIR_WIDTH);
 
   return field_number (system, system->stand, FIELD_STAND_FLOOR) +
          fmin (field_number (system, system->reservoir, FIELD_RESERVOIR_HEIGHT),
-               reservoir_m3 (judge) / (RESERVOIR_INSIDE * plan_m2));
+               field_number (system, system->reservoir, FIELD_RESERVOIR_VOLUME) /
+                   (RESERVOIR_INSIDE * plan_m2));
 }
 
 static double
@@ -183,7 +182,7 @@ static bool
 tube_runs_on (const Judge *judge)
 {
   return !(field_number (judge->system, judge->system->reservoir, FIELD_RESERVOIR_TUBE_BREAK) > 0) &&
-         tube_end_z (judge) < full_reservoir_z (judge);
+         tube_end_z (judge) < reservoir_full_z (judge->system);
 }
 
 /* Only a longest run time stops a top-off that sticks on: the weir holds the display's level while the sump fills, so a
@@ -290,7 +289,7 @@ check_TOP_OFF_RUNS_ON (Judge *judge)
 
   if (system->reservoir >= 0 && tube_runs_on (judge))
     finding_mend (judge_least (judge, CHECK_TOP_OFF_RUNS_ON, GRADE_CAUTION, system->reservoir,
-                               tube_end_z (judge), full_reservoir_z (judge)),
+                               tube_end_z (judge), reservoir_full_z (judge->system)),
                   system->reservoir, FIELD_RESERVOIR_TUBE_BREAK, 1);
 }
 

@@ -342,6 +342,9 @@ void return_loop_solve (const System *system, Workspace *workspace, const LoopRu
 bool loop_speed_for_flow (const System *system, Workspace *workspace, unsigned pump, int edge, bool evaluated,
                           double flow_m3s, double *ret_speed);
 
+/* Surface of the full reservoir of a system that has one, reckoned from its outside plan as its default volume is. */
+double reservoir_full_z (const System *system);
+
 /* Water in a tank up to a level, rock and substrate not deducted: beside a box inside it. */
 double tank_volume_m3 (const System *system, const TankModel *tank, double level_z);
 

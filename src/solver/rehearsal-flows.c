@@ -136,6 +136,8 @@ through_tubes (const FlowPass *pass, unsigned index)
 {
   const Rehearser *rehearser = pass->rehearser;
 
+  if (rehearser->plan.tubes_lost[index])
+    return 0;
   return hang_over_flow (rehearser->system, &rehearser->system->overflows[index],
                          pass->z[rehearser->inner_at[index]], pass->z[rehearser->box_at[index]]);
 }

@@ -192,7 +192,10 @@ start_drain (Rehearser *rehearser, unsigned index)
   drain->pipe = drain->clean;
   drain->may_prime = !drain->shut && model->primed_counts && !rehearser->plan.siphon_fails[index] &&
                      (model->role == DRAIN_SIPHON || model->role == DRAIN_EMERGENCY);
-  drain->prime = model->role == DRAIN_SIPHON && drain->may_prime ? PRIME_FULL : PRIME_NONE;
+  drain->prime = model->role == DRAIN_SIPHON && model->primed_counts && !drain->shut &&
+                         !rehearser->plan.siphon_lost[index]
+                     ? PRIME_FULL
+                     : PRIME_NONE;
   drain->break_z = drain->shut ? 0 : drain_break_z (rehearser, index);
   drain->stack_m3s = drain->full_m3s = 0;
   if (drain->shut)

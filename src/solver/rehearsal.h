@@ -31,7 +31,9 @@ typedef struct {
   double drain_blocked[EVALUATION_DRAINS_MAX];
   double crest_covered[EVALUATION_OVERFLOWS_MAX];
   double block_s;
-  bool siphon_fails[EVALUATION_DRAINS_MAX]; /* never primes again; not primed at the beginning */
+  bool siphon_fails[EVALUATION_DRAINS_MAX];  /* once it has lost its prime it never runs full again */
+  bool tubes_lost[EVALUATION_OVERFLOWS_MAX]; /* of a siphon box: full of air from the beginning */
+  bool siphon_lost[EVALUATION_DRAINS_MAX];   /* it loses it at the beginning */
   bool sock_clogged[EVALUATION_CHAMBERS_MAX];
   double top_off_m3s;   /* of the top-off's pump */
   bool top_off_stuck;   /* runs on whatever the float says; a cut-out still stops it */

@@ -25,7 +25,7 @@ KEYS = {
 }
 FINDING = ["id", "grade", "part", "value", "limit", "margin", "unit", "text"]
 FIELD = ["path", "value", "unit", "range", "help", "given"]
-COMMANDS = ["evaluate", "explain", "sheet", "compare", "new", "fields", "set"]
+COMMANDS = ["evaluate", "explain", "sheet", "compare", "rehearse", "new", "fields", "set"]
 
 
 def strict(text):
@@ -113,6 +113,62 @@ class Help(Commands):
         self.refused("set", self.sound, "-o", "x", status=USAGE)
         self.refused("explain", self.sound, "--json", status=USAGE)
         self.refused("evaluate", self.sound, "--turnover", "5", status=USAGE)
+
+
+class Rehearse(Commands):
+    SCENARIO = ["name", "applies", "why", "rest_s", "spilled_m3", "spills", "vessels", "pump_dry_s", "water_error",
+                "findings"]
+
+    def rehearse(self, *words, **options):
+        return strict(self.out("rehearse", *words, "--json", **options))["scenarios"]
+
+    def test_all(self):
+        names = [line.split()[0] for line in self.out("rehearse", self.sound, "--list").splitlines()]
+        scenarios = self.rehearse(self.sound)
+        self.assertEqual([scenario["name"] for scenario in scenarios], names)
+        for scenario in scenarios:
+            self.assertEqual(list(scenario), self.SCENARIO)
+            self.assertEqual(scenario["why"] is None, scenario["applies"])
+            if scenario["applies"]:
+                self.assertLess(scenario["water_error"], 1e-9)
+                self.assertEqual(scenario["spilled_m3"], 0)
+                self.assertEqual(list(scenario["vessels"][0]), ["part", "peak_m", "least_freeboard_m"])
+            else:
+                self.assertIsNone(scenario["rest_s"])
+
+    def test_spill(self):
+        """What spills is on the floor, and each remedy that is offered keeps the floor dry."""
+        [scenario] = self.rehearse(self.faulty, "--scenario", "check-valve-stuck", status=NOT_SOUND)
+        self.assertAlmostEqual(sum(spill["m3"] for spill in scenario["spills"]), scenario["spilled_m3"], delta=1e-12)
+        [finding] = [found for found in scenario["findings"] if found["id"] == "rehearsal-spills"]
+        self.assertEqual(finding["grade"], "stop")
+        self.assertTrue(finding["remedies"])
+        for remedy in finding["remedies"]:
+            [mended] = self.rehearse(self.faulty, "--scenario", "check-valve-stuck", "--set",
+                                     f"{remedy['path']}={remedy['value']!r}")
+            self.assertEqual(mended["spilled_m3"], 0)
+
+    def test_two_together(self):
+        [scenario] = self.rehearse(self.sound, "--scenario", "power-cut+sock-clogged", "--scenario=siphon-fails")[:1]
+        self.assertEqual(scenario["name"], "power-cut+sock-clogged")
+
+    def test_csv(self):
+        rows = self.out("rehearse", self.sound, "--scenario", "power-cut", "--csv", "out.csv") and \
+            (self.here / "out.csv").read_text(encoding="ascii").splitlines()
+        self.assertTrue(rows[0].startswith("scenario,time_s,"))
+        times = [float(row.split(",")[1]) for row in rows[1:]]
+        self.assertEqual(times, sorted(times))
+        self.assertEqual({row.count(",") for row in rows}, {rows[0].count(",")})
+
+    def test_options(self):
+        short, long = (self.rehearse(self.sound, "--scenario", "drain-clogs", "--set",
+                                     f"rehearsal.block-time={minutes}min")[0]["rest_s"] for minutes in (5, 20))
+        self.assertGreater(long, short)
+        self.refused("rehearse", self.sound, "--set", "rehearsal.block-time=-1", status=USAGE, holding="block-time")
+        self.refused("rehearse", self.sound, "--set", "rehearsal.nothing=1", status=USAGE)
+        self.refused("rehearse", self.sound, "--scenario", "deluge", status=USAGE, holding="--list")
+        self.refused("rehearse", self.sound, "--scenario", "power-cut+power-cut+power-cut", status=USAGE)
+        self.refused("evaluate", self.sound, "--scenario", "power-cut", status=USAGE, holding="rehearse")
 
 
 class Evaluate(Commands):

@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "solver/rehearsal-judge.h"
+
+#include <math.h>
+
+/* Freeboard in the worst failure (common practice, as in the checks of the sump). */
+#define FREEBOARD_M 0.010
+/* A spill below this is the last digit of the integration. */
+#define SPILL_LEAST_M3 1e-6
+
+const char *
+rehearsal_check_word (RehearsalCheck check)
+{
+  static const char *const words[] = {
+#define X(id, word, quantity, text) word,
+      REHEARSAL_CHECKS (X)
+#undef X
+  };
+
+  return check < N_REHEARSAL_CHECKS ? words[check] : "unknown";
+}
+
+Quantity
+rehearsal_check_quantity (RehearsalCheck check)
+{
+  static const Quantity quantities[] = {
+#define X(id, word, quantity, text) QUANTITY_##quantity,
+      REHEARSAL_CHECKS (X)
+#undef X
+  };
+
+  return check < N_REHEARSAL_CHECKS ? quantities[check] : QUANTITY_NONE;
+}
+
+static void
+add_finding (Rehearsed *rehearsed, RehearsalCheck check, Grade grade, int part, double value, double limit,
+             double time_s)
+{
+  if (rehearsed->n_findings < REHEARSAL_FINDINGS_MAX)
+    rehearsed->findings[rehearsed->n_findings++] =
+        (RehearsalFinding){check, grade, part, value, limit, time_s};
+}
+
+static void
+judge_vessels (Rehearsed *rehearsed)
+{
+  const Rehearsal *rehearsal = &rehearsed->rehearsal;
+  const RehearsalVessel *least = NULL;
+
+  for (unsigned i = 0; i < rehearsal->n_vessels; i++) {
+    const RehearsalVessel *vessel = &rehearsal->vessels[i];
+
+    if (isfinite (vessel->least_freeboard_m) &&
+        (least == NULL || vessel->least_freeboard_m < least->least_freeboard_m))
+      least = vessel;
+  }
+  if (least != NULL && least->least_freeboard_m < FREEBOARD_M && least->least_freeboard_m >= 0)
+    add_finding (rehearsed, REHEARSED_FREEBOARD, GRADE_CAUTION, least->part, least->least_freeboard_m,
+                 FREEBOARD_M, least->peak_s);
+}
+
+static void
+judge (Rehearsed *rehearsed, double longest_s, bool rests)
+{
+  const Rehearsal *rehearsal = &rehearsed->rehearsal;
+
+  for (unsigned i = 0; i < rehearsal->n_spills; i++)
+    if (rehearsal->spills[i].m3 > SPILL_LEAST_M3)
+      add_finding (rehearsed, REHEARSED_SPILLS, GRADE_STOP, rehearsal->spills[i].part,
+                   rehearsal->spills[i].m3, 0, rehearsal->spills[i].first_s);
+  judge_vessels (rehearsed);
+  if (isfinite (rehearsal->pump_dry_s))
+    add_finding (rehearsed, REHEARSED_PUMP_DRY, GRADE_CAUTION, rehearsal->pump_dry_part,
+                 rehearsal->pump_dry_s, longest_s, rehearsal->pump_dry_s);
+  if (isfinite (rehearsal->matters_s))
+    add_finding (rehearsed, REHEARSED_UNATTENDED, GRADE_NOTE, -1, rehearsal->matters_s, longest_s,
+                 rehearsal->matters_s);
+  if (rests && isnan (rehearsal->rest_s))
+    add_finding (rehearsed, REHEARSED_NO_REST, GRADE_NOTE, -1, rehearsal->end_s, longest_s, rehearsal->end_s);
+}
+
+bool
+rehearse_failures (const System *system, const Evaluation *evaluation, Rehearser *rehearser,
+                   const FailureId *failures, unsigned n, const FailureOptions *options,
+                   RehearsalTrace *trace, const int *cancelled, Rehearsed *ret_rehearsed)
+{
+  RehearsalPlan plan;
+
+  *ret_rehearsed = (Rehearsed){.n_failures = MIN (n, REHEARSED_TOGETHER_MAX), .reason = FAILURE_APPLIES};
+  rehearsal_plan_init (&plan);
+  for (unsigned i = 0; i < ret_rehearsed->n_failures; i++) {
+    ret_rehearsed->failures[i] = failures[i];
+    if (ret_rehearsed->reason == FAILURE_APPLIES)
+      ret_rehearsed->reason = failure_applies (system, evaluation, failures[i], options);
+    failure_set_up (system, evaluation, failures[i], options, &plan);
+  }
+  if (ret_rehearsed->reason != FAILURE_APPLIES)
+    return false;
+  if (rehearse (rehearser, &plan, trace, cancelled, &ret_rehearsed->rehearsal) != REHEARSAL_OK)
+    return false;
+  judge (ret_rehearsed, plan.horizon_s, !(plan.evaporation_m3s > 0));
+  return true;
+}
