@@ -3,30 +3,36 @@
 #include "design/choices.h"
 #include "design/design.h"
 
+/* The field applies while the choice is one of `wanted`, as bits. */
 typedef struct {
   FieldId field, choice;
-  int wanted;
+  unsigned wanted;
 } Condition;
 
-static const Condition conditions[] = {{FIELD_OVERFLOW_GAP, FIELD_OVERFLOW_WEIR, WEIR_TOOTHED},
-                                       {FIELD_OVERFLOW_TOOTH, FIELD_OVERFLOW_WEIR, WEIR_TOOTHED},
-                                       {FIELD_OVERFLOW_TOOTH_HEIGHT, FIELD_OVERFLOW_WEIR, WEIR_TOOTHED},
-                                       {FIELD_OVERFLOW_CLOSED, FIELD_OVERFLOW_WEIR, WEIR_TOOTHED},
-                                       {FIELD_OVERFLOW_PASSAGE_BORE, FIELD_OVERFLOW_KIND, OVERFLOW_PAIR},
-                                       {FIELD_OVERFLOW_PASSAGES, FIELD_OVERFLOW_KIND, OVERFLOW_PAIR},
-                                       {FIELD_OVERFLOW_TUBE_BORE, FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER},
-                                       {FIELD_OVERFLOW_TUBES, FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER},
-                                       {FIELD_OVERFLOW_CROWN, FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER},
-                                       {FIELD_OVERFLOW_TUBE_END, FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER},
-                                       {FIELD_OVERFLOW_SEAL, FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER},
-                                       {FIELD_OVERFLOW_TUBE_SIDE, FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER},
-                                       {FIELD_OVERFLOW_ASPIRATOR, FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER}};
+#define ONE(choice) (1u << (choice))
+
+static const Condition conditions[] = {
+    {FIELD_OVERFLOW_GAP, FIELD_OVERFLOW_WEIR, ONE (WEIR_TOOTHED)},
+    {FIELD_OVERFLOW_TOOTH, FIELD_OVERFLOW_WEIR, ONE (WEIR_TOOTHED)},
+    {FIELD_OVERFLOW_TOOTH_HEIGHT, FIELD_OVERFLOW_WEIR, ONE (WEIR_TOOTHED)},
+    {FIELD_OVERFLOW_CLOSED, FIELD_OVERFLOW_WEIR, ONE (WEIR_TOOTHED)},
+    {FIELD_OVERFLOW_PASSAGE_BORE, FIELD_OVERFLOW_KIND, ONE (OVERFLOW_PAIR)},
+    {FIELD_OVERFLOW_PASSAGES, FIELD_OVERFLOW_KIND, ONE (OVERFLOW_PAIR)},
+    {FIELD_OVERFLOW_TUBE_BORE, FIELD_OVERFLOW_KIND, ONE (OVERFLOW_HANG_OVER)},
+    {FIELD_OVERFLOW_TUBES, FIELD_OVERFLOW_KIND, ONE (OVERFLOW_HANG_OVER)},
+    {FIELD_OVERFLOW_CROWN, FIELD_OVERFLOW_KIND, ONE (OVERFLOW_HANG_OVER)},
+    {FIELD_OVERFLOW_TUBE_END, FIELD_OVERFLOW_KIND, ONE (OVERFLOW_HANG_OVER)},
+    {FIELD_OVERFLOW_SEAL, FIELD_OVERFLOW_KIND, ONE (OVERFLOW_HANG_OVER)},
+    {FIELD_OVERFLOW_TUBE_SIDE, FIELD_OVERFLOW_KIND, ONE (OVERFLOW_HANG_OVER)},
+    {FIELD_OVERFLOW_ASPIRATOR, FIELD_OVERFLOW_KIND, ONE (OVERFLOW_HANG_OVER)},
+    {FIELD_DRAIN_STRAINER_OPEN, FIELD_DRAIN_ENTRY, ONE (ENTRY_STRAINER) | ONE (ENTRY_STRAINER_HALF)},
+    {FIELD_DRAIN_STRAINER_FACE, FIELD_DRAIN_ENTRY, ONE (ENTRY_STRAINER) | ONE (ENTRY_STRAINER_HALF)}};
 
 bool
 design_applies (const Design *design, const Part *part, FieldId field)
 {
   for (unsigned i = 0; i < G_N_ELEMENTS (conditions); i++)
     if (conditions[i].field == field)
-      return design_choice (design, part, conditions[i].choice) == conditions[i].wanted;
+      return (ONE (design_choice (design, part, conditions[i].choice)) & conditions[i].wanted) != 0;
   return true;
 }

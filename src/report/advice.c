@@ -114,6 +114,36 @@ add_drain_steps (GPtrArray *list, const Design *design, const Evaluation *evalua
   }
 }
 
+/* The one failure that no capacity of the tubes covers is tried on the day of filling. */
+static void
+add_prime_steps (GPtrArray *list, const Design *design, const Evaluation *evaluation,
+                 const NumberStyle *style)
+{
+  for (unsigned i = 0; i < evaluation->n_overflows; i++) {
+    const OverflowState *overflow = &evaluation->overflows[i];
+    g_autofree char *name = words_part (design, part_of (design, overflow->part));
+    double margin_m3 = (double) NAN;
+
+    if (!overflow->hangs_over)
+      continue;
+    for (unsigned k = 0; k < evaluation->n_tanks; k++)
+      if (evaluation->transfers[k].tank == overflow->tank)
+        margin_m3 = evaluation->transfers[k].prime_margin_m3;
+    add (list,
+         g_strdup_printf (
+             _ ("Fill the siphon tubes of %s before the first start. Stop and start the pump: they "
+                "must go on by themselves. Water over their ends at rest:"),
+             name),
+         measured (overflow->tube_rest_cover_m, QUANTITY_LENGTH, style));
+    add (list,
+         g_strdup_printf (
+             _ ("Let air into the tubes of %s while the pump runs, a hand on its plug: the pump must "
+                "draw air before the display reaches its rim. Room that is left then:"),
+             name),
+         isfinite (margin_m3) ? measured (margin_m3, QUANTITY_VOLUME, style) : g_strdup (UNITS_NO_VALUE));
+  }
+}
+
 GPtrArray *
 advice_commissioning (const Design *design, const Evaluation *evaluation, const NumberStyle *style)
 {
@@ -138,6 +168,7 @@ advice_commissioning (const Design *design, const Evaluation *evaluation, const 
   add (list,
        g_strdup (_ ("Start the pump. Air leaves the drain within a few minutes and the sound dies down.")),
        g_strdup (""));
+  add_prime_steps (list, design, evaluation, style);
   add_drain_steps (list, design, evaluation, style);
   for (unsigned i = 0; i < evaluation->n_overflows; i++) {
     const OverflowState *overflow = &evaluation->overflows[i];

@@ -243,6 +243,49 @@ add_outlet_heights (Build *build, Table *table)
   }
 }
 
+/* What makes a hang-over siphon box, and that nothing is drilled for it. */
+static void
+add_siphon_box (Build *build)
+{
+  for (unsigned i = 0; i < design_count (build->design, PART_OVERFLOW); i++) {
+    const Part *overflow = design_nth (build->design, PART_OVERFLOW, i);
+    g_autofree char *name = words_part (build->design, overflow);
+    g_autofree char *bore = units_format (design_number (build->design, overflow, FIELD_OVERFLOW_TUBE_BORE),
+                                          QUANTITY_DIAMETER, &build->style, NULL, UNITS_BUILD);
+    g_autofree char *note = NULL;
+
+    if (!geometry_hangs_over (build->design, overflow))
+      continue;
+    note = g_strdup_printf (_ ("%s hangs over the rim: no hole is drilled in the tank for it. Siphon tubes: "
+                               "%u of %s bore, each bent "
+                               "twice, crown up, without a joint that could let air in. It can lose its "
+                               "prime; an air pump on the "
+                               "crown is never counted as safety."),
+                            name, geometry_tubes (build->design, overflow), bore);
+    build_note (build, note);
+  }
+}
+
+static void
+add_siphon_box_heights (Build *build, Table *table, const Part *overflow, const char *name)
+{
+  const double datum = geometry_datum (build->design, overflow);
+
+  if (!geometry_hangs_over (build->design, overflow))
+    return;
+  table_add (
+      table, NULL,
+      g_strdup_printf (_ ("%s, top of the wall that holds the seal, above the underside of the tank"), name),
+      build_size (build, geometry_seal (build->design, overflow) - datum));
+  table_add (table, NULL,
+             g_strdup_printf (_ ("%s, both ends of the siphon tubes above the underside of the tank"), name),
+             build_size (build, design_number (build->design, overflow, FIELD_OVERFLOW_TUBE_END)));
+  table_add (
+      table, NULL,
+      g_strdup_printf (_ ("%s, highest point inside the siphon tubes above the underside of the tank"), name),
+      build_size (build, geometry_crown (build->design, overflow) - datum));
+}
+
 static void
 add_heights (Build *build, const Plumbing *plumbing)
 {
@@ -259,6 +302,7 @@ add_heights (Build *build, const Plumbing *plumbing)
     table_add (table, NULL, g_strdup_printf (_ ("%s, crest above the underside of the tank"), name),
                build_size (build, geometry_crest (build->design, overflow) -
                                       geometry_datum (build->design, overflow)));
+    add_siphon_box_heights (build, table, overflow, name);
   }
   add_drain_heights (build, plumbing, table);
   add_outlet_heights (build, table);
@@ -276,4 +320,5 @@ build_plumbing_pages (Build *build)
   add_parts (build, plumbing);
   add_cut_list (build, plumbing);
   add_heights (build, plumbing);
+  add_siphon_box (build);
 }

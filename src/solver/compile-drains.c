@@ -37,6 +37,39 @@ entry_k (EntryKind entry)
   return k;
 }
 
+/* What stands before the mouth of a drain: its loss on the pipe's velocity head, and the clear opening over the section of
+ * the pipe, at most 1. */
+typedef struct {
+  double k, open;
+} Mouth;
+
+/* A strainer of known holes: the flush entrance behind it and the screen of what is left open. */
+static Mouth
+strainer (const Design *design, const Part *part, double bore_m, double blocked)
+{
+  const double face = design_number (design, part, FIELD_DRAIN_STRAINER_FACE);
+  const double free = design_number (design, part, FIELD_DRAIN_STRAINER_OPEN) * (1 - blocked);
+  const SiphonScreen screen = {.area_m2 = face * G_PI / 4 * bore_m * bore_m,
+                               .open_fraction = design_number (design, part, FIELD_DRAIN_STRAINER_OPEN),
+                               .blocked_share = blocked};
+  double k = 0;
+
+  siphon_screen_coefficient (&screen, bore_m, &k);
+  return (Mouth){.k = entry_k (ENTRY_FLUSH) + k, .open = fmin (face * free, 1)};
+}
+
+static Mouth
+mouth_of (const Design *design, const Part *part, double bore_m)
+{
+  const EntryKind entry = (EntryKind) design_choice (design, part, FIELD_DRAIN_ENTRY);
+  const double plug = fmin (design_number (design, part, FIELD_DRAIN_PLUG), PLUG_WHOLE);
+  const bool half = entry == ENTRY_STRAINER_HALF;
+
+  if (design_number (design, part, FIELD_DRAIN_STRAINER_OPEN) > 0 && (half || entry == ENTRY_STRAINER))
+    return strainer (design, part, bore_m, half ? 1 - 0.5 * (1 - plug) : plug);
+  return (Mouth){.k = entry_k (entry) / ((1 - plug) * (1 - plug)), .open = 1 - plug};
+}
+
 static void
 find_sloped (const System *system, const GArray *segments, DrainModel *drain)
 {
@@ -106,16 +139,16 @@ add_drain (System *system, unsigned overflow, const Part *part, GArray *segments
 {
   const Design *design = system->design;
   const double plug = design_number (design, part, FIELD_DRAIN_PLUG);
-  const double open = fmax (1 - plug, 1 - PLUG_WHOLE);
   DrainModel *drain = &system->drains[system->n_drains];
   RunPieces pieces;
-  double own_roughness_m, entry, end_z, clearance_m;
+  double own_roughness_m, end_z, clearance_m;
+  Mouth mouth;
   unsigned chamber;
 
   if (!run_pieces (system, part, true, segments, &pieces, ret_status, ret_part))
     return false;
   own_roughness_m = run_roughness_m (system, part);
-  entry = entry_k ((EntryKind) design_choice (design, part, FIELD_DRAIN_ENTRY)) / (open * open);
+  mouth = mouth_of (design, part, pieces.bore_m);
   chamber = chamber_of (system, part);
   end_z = geometry_drain_end (design, part);
   clearance_m = end_clearance (system, segments, &pieces, chamber, end_z);
@@ -125,12 +158,12 @@ add_drain (System *system, unsigned overflow, const Part *part, GArray *segments
                         .chamber = chamber,
                         .blocked = plug >= PLUG_WHOLE || pieces.shut || !(clearance_m > 0),
                         .pipe = {.mouth_level_m = geometry_mouth (design, part),
-                                 .mouth_diameter_m = pieces.bore_m * sqrt (open),
+                                 .mouth_diameter_m = pieces.bore_m * sqrt (mouth.open),
                                  .end_level_m = end_z,
                                  .run = {.length_m = pieces.length_m,
                                          .bore_m = pieces.bore_m,
                                          .roughness_m = own_roughness_m,
-                                         .k = entry + pieces.k + exit_k (pieces.bore_m, clearance_m)}},
+                                         .k = mouth.k + pieces.k + exit_k (pieces.bore_m, clearance_m)}},
                         .aged_roughness_m = fmin (
                             fmax (field_number (system, system->room, FIELD_ROOM_PIPE_AGE), own_roughness_m),
                             0.05 * pieces.bore_m),
@@ -143,8 +176,8 @@ add_drain (System *system, unsigned overflow, const Part *part, GArray *segments
                         .rim_z = system->overflows[overflow].lowest_rim_z,
                         .volume_m3 = pieces.length_m * G_PI / 4 * pieces.bore_m * pieces.bore_m};
   set_valve (drain, &pieces);
-  drain->k_above_valve += entry;
-  drain->entry_k = entry;
+  drain->k_above_valve += mouth.k;
+  drain->entry_k = mouth.k;
   drain_priming_level (&drain->pipe, &drain->priming_z);
   drain->primed_counts = !drain->blocked && drain->priming_z <= drain->rim_z;
   find_sloped (system, segments, drain);

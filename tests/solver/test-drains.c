@@ -183,6 +183,35 @@ test_no_steady_state (void)
   g_assert_nonnull (evaluation_finding (evaluation, CHECK_DRAIN_OVERRUN));
 }
 
+/* A strainer of known holes: flush entrance 0.5 (Crane TP-410) and a thin perforated plate of which s is open, K = ((0.707 sqrt (1
+ * - s) + 1 - s) / s)^2 on the velocity before it (Idelchik, from memory), brought to the pipe by the square of pipe over face. */
+static void
+test_strainer_by_hand (void)
+{
+  static const double blocked[] = {0, 0.25, 0.5, 0.8};
+  double last_k = 0, last_m3s = 1;
+
+  for (unsigned i = 0; i < G_N_ELEMENTS (blocked); i++) {
+    const double share = 0.4 * (1 - blocked[i]), face = 4;
+    const double k = 0.5 + pow ((0.707 * sqrt (1 - share) + 1 - share) / share, 2) / (face * face);
+    Draft *draft = fixture_draft (), *plain = fixture_draft ();
+
+    fixture_set (plain, "emergency", FIELD_DRAIN_ENTRY, ENTRY_FLUSH);
+    fixture_set (draft, "emergency", FIELD_DRAIN_ENTRY, ENTRY_STRAINER);
+    fixture_set (draft, "emergency", FIELD_DRAIN_STRAINER_OPEN, 0.4);
+    fixture_set (draft, "emergency", FIELD_DRAIN_STRAINER_FACE, face);
+    fixture_set (draft, "emergency", FIELD_DRAIN_PLUG, blocked[i]);
+
+    g_autoptr (Evaluation) screened = fixture_evaluate (draft), open = fixture_evaluate (plain);
+    /* Idelchik's number is printed with three digits: 0.707 for the root of a half. */
+    g_assert_cmpfloat_with_epsilon (screened->drains[2].k - open->drains[2].k, k - 0.5, 2e-3 * k);
+    g_assert_cmpfloat (screened->drains[2].k, >, last_k);
+    g_assert_cmpfloat (screened->drains[2].unprimed_rim_m3s, <=, last_m3s);
+    last_k = screened->drains[2].k;
+    last_m3s = screened->drains[2].unprimed_rim_m3s;
+  }
+}
+
 /* An outside box and a pair through the pane: levels fall from display to box in that order. */
 static void
 test_other_overflow_kinds (void)
@@ -211,6 +240,7 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/drains/bigger", test_bigger_pipe_never_carries_less);
   g_test_add_func ("/solver/drains/monotone", test_monotone_in_lip_and_plug);
   g_test_add_func ("/solver/drains/no-steady-state", test_no_steady_state);
+  g_test_add_func ("/solver/drains/strainer", test_strainer_by_hand);
   g_test_add_func ("/solver/drains/kinds", test_other_overflow_kinds);
   return g_test_run ();
 }
