@@ -218,6 +218,16 @@ document_apply (Document *document, Design *design, const char *label)
 }
 
 void
+document_apply_project (Document *document, Project *project, const char *label)
+{
+  g_return_if_fail (DOWNCOMER_IS_DOCUMENT (document));
+  if (document->in_gesture || project_equal (project, document_get_project (document)))
+    return;
+  push (document, project, label);
+  changed (document);
+}
+
+void
 document_begin (Document *document, const char *label)
 {
   g_return_if_fail (DOWNCOMER_IS_DOCUMENT (document));

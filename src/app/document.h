@@ -34,8 +34,10 @@ guint document_get_serial (Document *document);
 const NumberStyle *document_get_style (Document *document);
 
 /* Makes `design` the active design as one undo step named `label` ("Move baffle"). An equal design changes nothing.
+ * document_apply_project does so with a whole project: another option active, one more, one renamed.
  * Between document_begin and document_end all changes are one step; document_cancel restores the design before. */
 void document_apply (Document *document, Design *design, const char *label);
+void document_apply_project (Document *document, Project *project, const char *label);
 void document_begin (Document *document, const char *label);
 void document_end (Document *document);
 void document_cancel (Document *document);

@@ -15,8 +15,8 @@ struct _Window {
   Document *document;
   Selection *selection;
 
-  GtkMenuButton *menu_button;
-  GtkLabel *title_label, *subtitle_label, *message_label, *status_label;
+  GtkMenuButton *menu_button, *options_button;
+  GtkLabel *title_label, *subtitle_label, *message_label, *status_label, *options_label;
   GtkRevealer *message_revealer;
   GtkWidget *message_box;
   GtkPaned *paned, *side;
@@ -64,6 +64,10 @@ void window_stop_recovery (Window *self);
 
 /* Writes the copy now; FALSE where it cannot be written, which is told. */
 gboolean window_keep_recovery (Window *self);
+
+/* window-options.c: the options of the project: which is shown, variants, names, and what differs between them. */
+void window_install_options_actions (GtkWidgetClass *klass);
+void window_update_options (Window *self);
 
 /* window-print.c: sheets as PDF and on paper. */
 void window_install_print_actions (GtkWidgetClass *klass);

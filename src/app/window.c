@@ -67,6 +67,7 @@ on_document_changed (Window *self)
   gtk_widget_remove_css_class (GTK_WIDGET (self->status_label), sound ? "stop" : "sound");
   gtk_widget_add_css_class (GTK_WIDGET (self->status_label), sound ? "sound" : "stop");
   window_update_actions (self);
+  window_update_options (self);
 }
 
 /* Enter on a part of the drawing goes on in the inspector. */
@@ -149,6 +150,8 @@ window_class_init (WindowClass *klass)
   g_type_ensure (DOWNCOMER_TYPE_FINDINGS_PANEL);
   template_set (widget_class, "window.ui");
   gtk_widget_class_bind_template_child (widget_class, Window, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, Window, options_button);
+  gtk_widget_class_bind_template_child (widget_class, Window, options_label);
   gtk_widget_class_bind_template_child (widget_class, Window, title_label);
   gtk_widget_class_bind_template_child (widget_class, Window, subtitle_label);
   gtk_widget_class_bind_template_child (widget_class, Window, message_label);
@@ -167,6 +170,7 @@ window_class_init (WindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_message_close);
   window_install_actions (widget_class);
   window_install_file_actions (widget_class);
+  window_install_options_actions (widget_class);
   window_install_print_actions (widget_class);
 }
 

@@ -25,6 +25,8 @@ static const struct {
     {"compare", command_compare, "FILE [--json]", N_ ("compare pumps on the loop of a design"), 1, 1, FALSE},
     {"rehearse", command_rehearse, "FILE [--scenario NAME]... [--json] [--csv OUT] [--list]",
      N_ ("play failures through in time: what rises, what spills, what would mend it"), 1, 1, FALSE},
+    {"differ", command_differ, "FILE [OPTION OPTION] [--json]",
+     N_ ("list what differs between two options, and what it does"), 1, 3, FALSE},
     {"new", command_new, "--tank LxWxH --stand LxWxH [--turnover N] -o FILE",
      N_ ("propose a whole design from tank and stand"), 0, 0, TRUE},
     {"fields", command_fields, "FILE [--json]", N_ ("list every field with value, unit, range and help"), 1,
@@ -34,7 +36,7 @@ static const struct {
 };
 
 /* Options and the commands that take them, as bits of rows of the table above. */
-enum { EVALUATE, EXPLAIN, SHEET, COMPARE, REHEARSE, NEW, FIELDS, SET };
+enum { EVALUATE, EXPLAIN, SHEET, COMPARE, REHEARSE, DIFFER, NEW, FIELDS, SET };
 
 static const struct {
   const char *word;
@@ -43,7 +45,8 @@ static const struct {
 } option_rows[] = {
     {"--set PATH=VALUE",
      N_ ("change a field of the design that is read; a bare number is SI; may be repeated"), ~(1u << NEW)},
-    {"--json", N_ ("write JSON"), 1u << EVALUATE | 1u << COMPARE | 1u << REHEARSE | 1u << FIELDS},
+    {"--json", N_ ("write JSON"),
+     1u << EVALUATE | 1u << COMPARE | 1u << REHEARSE | 1u << DIFFER | 1u << FIELDS},
     {"--scenario NAME", N_ ("play this one only; may be repeated; NAME+NAME plays two together"),
      1u << REHEARSE},
     {"--csv OUT", N_ ("write the levels and flows of every moment; - for standard output"), 1u << REHEARSE},
@@ -167,6 +170,7 @@ misfit (int command, const Options *options)
   const unsigned n = options->words != NULL ? g_strv_length (options->words) : 0;
   const gboolean is_new = commands[command].run == command_new;
   const gboolean json = commands[command].run == command_fields || commands[command].run == command_compare ||
+                        commands[command].run == command_differ ||
                         commands[command].run == command_evaluate ||
                         commands[command].run == command_rehearse;
   const gboolean plays = commands[command].run == command_rehearse;

@@ -39,6 +39,7 @@ int command_fields (const Options *options);
 int command_set (const Options *options);
 int command_sheet (const Options *options);
 int command_compare (const Options *options);
+int command_differ (const Options *options);
 int command_new (const Options *options);
 int command_rehearse (const Options *options);
 

@@ -175,6 +175,78 @@ project_with_option (const Project *project, const char *key, const char *label,
   return copy;
 }
 
+Project *
+project_with_variant (const Project *project, const char *label)
+{
+  Project *copy = project_with_option (project, NULL, label, project_active_design (project));
+
+  if (copy != NULL)
+    copy->active = copy->n - 1;
+  return copy;
+}
+
+Project *
+project_with_label (const Project *project, unsigned option, const char *label)
+{
+  Project *copy;
+
+  g_assert (option < project->n);
+  if (label != NULL && !text_is_good (label))
+    return NULL;
+  copy = project_copy (project);
+  if (copy->options[option].label != NULL)
+    g_ref_string_release (copy->options[option].label);
+  copy->options[option].label = label != NULL && label[0] != '\0' ? g_ref_string_new (label) : NULL;
+  return copy;
+}
+
+Project *
+project_without_option (const Project *project, unsigned option)
+{
+  Project *copy;
+
+  g_assert (option < project->n);
+  if (project->n == 1)
+    return NULL;
+  copy = project_copy (project);
+  option_clear (&copy->options[option]);
+  copy->n--;
+  for (unsigned i = option; i < copy->n; i++)
+    copy->options[i] = copy->options[i + 1];
+  if (copy->active > option || copy->active == copy->n)
+    copy->active--;
+  return copy;
+}
+
+Project *
+project_with_place (const Project *project, unsigned option, unsigned place)
+{
+  Project *copy = project_copy (project);
+  const Option moved = copy->options[option];
+  const char *active = project_option_key (project, project->active);
+
+  g_assert (option < project->n && place < project->n);
+  for (unsigned i = option; i < place; i++)
+    copy->options[i] = copy->options[i + 1];
+  for (unsigned i = option; i > place; i--)
+    copy->options[i] = copy->options[i - 1];
+  copy->options[place] = moved;
+  copy->active = (unsigned) project_find_option (copy, active);
+  return copy;
+}
+
+int
+project_find_option (const Project *project, const char *name)
+{
+  for (unsigned i = 0; i < project->n; i++)
+    if (g_str_equal (project->options[i].key, name))
+      return (int) i;
+  for (unsigned i = 0; i < project->n; i++)
+    if (g_strcmp0 (project->options[i].label, name) == 0)
+      return (int) i;
+  return -1;
+}
+
 bool
 project_equal (const Project *a, const Project *b)
 {

@@ -32,6 +32,18 @@ Project *project_with_design (const Project *project, Design *design);
 Project *project_with_active (const Project *project, unsigned option);
 Project *project_with_option (const Project *project, const char *key, const char *label, Design *design);
 
+/* A copy of the active option behind the others, labelled and active; NULL for a bad label or too many options. */
+Project *project_with_variant (const Project *project, const char *label);
+
+/* With another label of an option (NULL or empty: none), NULL for a bad one; without an option, NULL where it is the only
+ * one (the one after it, else before it, becomes active where it was); with an option moved to another place. */
+Project *project_with_label (const Project *project, unsigned option, const char *label);
+Project *project_without_option (const Project *project, unsigned option);
+Project *project_with_place (const Project *project, unsigned option, unsigned place);
+
+/* The option of this key, else of this label, or -1. */
+int project_find_option (const Project *project, const char *name);
+
 bool project_equal (const Project *a, const Project *b);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Project, project_unref)

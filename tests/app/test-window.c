@@ -5,6 +5,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "app/options-dialog.h"
 #include "app/shortcuts.h"
 #include "app/window-private.h"
 #include "design/choices.h"
@@ -131,6 +132,47 @@ test_views (void)
   g_action_group_activate_action (G_ACTION_GROUP (window), "page", g_variant_new_string ("pumps"));
   show_view (window, "all");
   g_assert_cmpstr (gtk_stack_get_visible_child_name (window->stack), ==, "drawing");
+  discard (window);
+}
+
+/* Each choice in the menu of the options is one step back: a variant, its change, the switch, the removal. */
+static void
+test_options (void)
+{
+  Window *window = open_window ();
+  g_autoptr (Project) before = project_ref (document_get_project (window->document));
+  g_autofree char *first = g_strdup (project_option_key (before, 0));
+  GtkWindow *dialog;
+
+  g_assert_false (project_n_options (before) > 1);
+  act (window, "win.option-variant");
+  g_assert_cmpuint (project_n_options (document_get_project (window->document)), ==, 2);
+  g_assert_cmpuint (project_active (document_get_project (window->document)), ==, 1);
+  change_crest (window, 0.5);
+  act (window, "win.option-compare");
+  dialog = dialog_over (window);
+  g_assert_true (DOWNCOMER_IS_OPTIONS_DIALOG (dialog));
+  options_dialog_compare (DOWNCOMER_OPTIONS_DIALOG (dialog), 1, 0);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (dialog), "options.show", NULL));
+  g_assert_cmpuint (project_active (document_get_project (window->document)), ==, 0);
+  g_assert_true (design_equal (document_get_design (window->document), project_active_design (before)));
+  gtk_window_destroy (dialog);
+  g_action_group_activate_action (
+      G_ACTION_GROUP (window), "option",
+      g_variant_new_string (project_option_key (document_get_project (window->document), 1)));
+  g_assert_cmpuint (project_active (document_get_project (window->document)), ==, 1);
+  act (window, "win.option-earlier");
+  g_assert_cmpstr (project_option_key (document_get_project (window->document), 1), ==, first);
+  act (window, "win.option-rename");
+  dialog = dialog_over (window);
+  g_assert_nonnull (dialog);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (dialog), "name.cancel", NULL));
+  act (window, "win.option-remove");
+  g_assert_cmpuint (project_n_options (document_get_project (window->document)), ==, 1);
+  for (unsigned i = 0; i < 6; i++) /* removal, move, switch, show, crest, variant */
+    act (window, "win.undo");
+  g_assert_true (project_equal (document_get_project (window->document), before));
+  g_assert_null (document_undo_label (window->document));
   discard (window);
 }
 
@@ -431,6 +473,7 @@ main (int argc, char **argv)
                            G_APPLICATION_NON_UNIQUE | G_APPLICATION_HANDLES_OPEN);
   g_assert_true (g_application_register (G_APPLICATION (application), NULL, NULL));
   g_test_add_func ("/window/views", test_views);
+  g_test_add_func ("/window/options", test_options);
   g_test_add_func ("/window/life", test_life);
   g_test_add_func ("/window/history", test_history);
   g_test_add_func ("/window/shortcuts", test_shortcuts);

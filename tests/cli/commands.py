@@ -25,7 +25,7 @@ KEYS = {
 }
 FINDING = ["id", "grade", "part", "value", "limit", "margin", "unit", "text"]
 FIELD = ["path", "value", "unit", "range", "help", "given"]
-COMMANDS = ["evaluate", "explain", "sheet", "compare", "rehearse", "new", "fields", "set"]
+COMMANDS = ["evaluate", "explain", "sheet", "compare", "rehearse", "differ", "new", "fields", "set"]
 
 
 def strict(text):
@@ -338,6 +338,23 @@ class Propose(Commands):
         self.assertEqual(len(lines), len(rows) + 1)
         for row, line in zip(rows, lines[1:]):
             self.assertTrue(line.startswith(row["name"][:30]))
+
+    def test_differ(self):
+        """Two options in one file: the changed field, and a figure that follows from it."""
+        text = pathlib.Path(self.sound).read_text(encoding="utf-8")
+        option = re.search(r"  <option.*</option>\n", text, re.S).group()
+        other = re.sub(r'<option key="[^"]*"(?: label="[^"]*")?', '<option key="second" label="Slower"', option, count=1)
+        two = pathlib.Path(self.here, "two.downcomer")
+        two.write_text(text.replace(option, option + other), encoding="utf-8")
+        self.out("set", "two.downcomer", "return-pump.speed=0.8", "-o", "two.downcomer")
+        first = re.search(r'<option key="([^"]*)"', text).group(1)
+        found = strict(self.out("differ", "two.downcomer", "Slower", first, "--json"))
+        self.assertEqual([row["path"] for row in found["differences"]], ["return-pump.speed"])
+        flow = next(row for row in found["effects"] if row["figure"] == "flow_m3_per_s")
+        self.assertLess(flow["to"], flow["from"])
+        self.assertIn("Slower", self.out("differ", "two.downcomer"))
+        self.refused("differ", self.sound, status=USAGE, holding="one option")
+        self.refused("differ", "two.downcomer", "Slower", "nobody", status=USAGE, holding="nobody")
 
     def test_new(self):
         metric = ["--tank", "150x60x60cm", "--stand", "1.4x0.55x0.75"]
