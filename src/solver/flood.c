@@ -289,7 +289,9 @@ test_prime (const System *system, const State *state, const TankModel *tank, dou
       continue;
     any = true;
     ret_transfer->prime_room_m3 += box_room_m3 (&overflow->inner, state->inner_z[i], overflow->lowest_rim_z);
-    ret_transfer->prime_pumped_m3 += outer_gives_m3 (system, state, i) + drains_give_m3 (system, state, i);
+    /* What stood in the tubes falls back to both sides. */
+    ret_transfer->prime_pumped_m3 +=
+        outer_gives_m3 (system, state, i) + drains_give_m3 (system, state, i) + overflow->tubes_m3;
   }
   ret_transfer->prime_margin_m3 = ret_transfer->prime_room_m3 - ret_transfer->prime_pumped_m3;
   ret_transfer->prime_lost = any && ret_transfer->prime_margin_m3 <= ret_transfer->margin_m3;

@@ -122,6 +122,7 @@ test_kinds (void)
     double value;
   } rows[] = {{"overflow", FIELD_OVERFLOW_KIND, OVERFLOW_OUTSIDE},
               {"overflow", FIELD_OVERFLOW_KIND, OVERFLOW_PAIR},
+              {"overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER},
               {"overflow", FIELD_OVERFLOW_WEIR, WEIR_PLAIN},
               {"overflow", FIELD_OVERFLOW_CLOSED, 1},
               {"overflow", FIELD_OVERFLOW_GAP, 0.001},

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "design/choices.h"
 #include "design/draft.h"
 #include "design/edit.h"
 #include "design/geometry.h"
@@ -207,6 +208,32 @@ test_kinds (void)
   }
 }
 
+/* The tubes of a hang-over siphon box rise over the tank's edge to their crown, and its outer box lies behind the tank. */
+static void
+test_siphon_box (void)
+{
+  g_autoptr (Design) drilled = fixture_design ();
+  Problem problem;
+  g_autoptr (Design) design =
+      design_with_number (drilled, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER, &problem);
+  g_assert_nonnull (design);
+  const Part *overflow = design_find (design, "overflow");
+  Box3 tank = geometry_outside (design, design_find (design, "tank"));
+  Box3 behind = geometry_drain_box (design, overflow);
+  for (SceneProjection v = PROJECTION_FRONT; v <= PROJECTION_PLAN; v++) {
+    g_autoptr (Scene) scene = build (design, NULL, SCENE_SYSTEM, v);
+    SceneBox seen;
+    g_assert_true (scene_part_bounds (scene, design_index (design, "overflow"), &seen));
+    if (v != PROJECTION_PLAN) {
+      g_assert_cmpfloat (seen.z1, >, tank.origin.z + tank.size.z);
+      g_assert_cmpfloat_with_epsilon (seen.z1, geometry_crown (design, overflow), 0.004); /* its wall */
+    }
+    double back = v == PROJECTION_END ? seen.x1 : seen.z1;
+    if (v != PROJECTION_FRONT)
+      g_assert_cmpfloat_with_epsilon (back, behind.origin.y + behind.size.y, 1e-9);
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -217,5 +244,6 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/views/handles", test_handles);
   g_test_add_func ("/drawing/views/random-designs", test_random_designs);
   g_test_add_func ("/drawing/views/kinds", test_kinds);
+  g_test_add_func ("/drawing/views/siphon-box", test_siphon_box);
   return g_test_run ();
 }
