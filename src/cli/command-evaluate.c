@@ -7,6 +7,7 @@
 #include "cli/json.h"
 #include "report/explain.h"
 #include "report/finding-words.h"
+#include "solver/band.h"
 
 static const char *
 margin_unit (Quantity quantity)
@@ -30,6 +31,9 @@ write_finding (Json *json, const Loaded *loaded, const Finding *finding)
   json_number (json, "margin", finding->margin);
   json_string (json, "unit", margin_unit (finding->quantity));
   json_string (json, "text", text);
+  json_number (json, "lower", finding->lower);
+  json_number (json, "upper", finding->upper);
+  json_string (json, "widest", finding->factor >= 0 ? factor_info ((FactorId) finding->factor)->word : NULL);
   json_close_object (json);
 }
 

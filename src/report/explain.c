@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "report/factor-words.h"
 #include "report/finding-words.h"
 #include "report/summary.h"
 
@@ -218,12 +219,16 @@ explain_text (const Design *design, const Catalogue *catalogue, const Evaluation
   GString *text = g_string_new (NULL);
   g_autofree char *verdict = summary_verdict (evaluation);
   g_autoptr (GPtrArray) assumptions = explain_assumptions (design, catalogue, style);
+  g_autoptr (GPtrArray) factors = factor_lines (style);
 
   g_string_append_printf (text, "%s\n\n", verdict);
   append_findings (text, design, catalogue, evaluation, style);
   g_string_append_printf (text, "\n%s\n", _ ("ASSUMED, AS NOT GIVEN"));
   for (unsigned i = 0; i < assumptions->len; i++)
     g_string_append_printf (text, "  %s\n", (char *) g_ptr_array_index (assumptions, i));
+  g_string_append_printf (text, "\n%s\n", _ ("UNCERTAIN"));
+  for (unsigned i = 0; i < factors->len; i++)
+    g_string_append_printf (text, "  %s\n", (char *) g_ptr_array_index (factors, i));
   append_steps (text, design, trace, style);
   append_drain_back (text, design, evaluation, style);
   return g_string_free (text, FALSE);

@@ -25,6 +25,6 @@ GPtrArray *explain_assumptions (const Design *design, const Catalogue *catalogue
 char *explain_back_line (const Design *design, const BackLine *line);
 const char *explain_scenario (Scenario scenario);
 
-/* Everything as plain text: verdict, findings, assumptions, steps, drain-back litre by litre with its sum. */
+/* Everything as plain text: verdict, findings, assumptions, what is uncertain, steps, drain-back litre by litre with its sum. */
 char *explain_text (const Design *design, const Catalogue *catalogue, const Evaluation *evaluation,
                     const Trace *trace, const NumberStyle *style);

@@ -3,6 +3,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "report/explain.h"
+#include "report/factor-words.h"
 #include "sheet/build.h"
 #include "sheet/paragraph.h"
 
@@ -42,6 +43,16 @@ add_assumptions (Build *build)
 }
 
 static void
+add_factors (Build *build)
+{
+  g_autoptr (GPtrArray) list = factor_lines (&build->style);
+
+  flow_heading (&build->flow, _ ("Uncertain, and how much"), 30);
+  for (unsigned i = 0; i < list->len; i++)
+    flow_paragraph (&build->flow, g_ptr_array_index (list, i), SIZE, false);
+}
+
+static void
 add_step (Build *build, unsigned number, const ExplainStep *step)
 {
   Flow *flow = &build->flow;
@@ -71,6 +82,7 @@ build_calculation_pages (Build *build)
   add_back (build, &build->evaluation->drain_back, _ ("Drain-back after a power cut, line by line"));
   add_back (build, &build->evaluation->plugged, _ ("The same with every siphon break plugged"));
   add_assumptions (build);
+  add_factors (build);
   if (steps->len > 0)
     flow_heading (&build->flow, _ ("How each number was computed"), 40);
   for (unsigned i = 0; i < steps->len; i++)

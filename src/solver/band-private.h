@@ -40,8 +40,8 @@ struct _Bands {
   bool wanted, there;
   System *moved;
   Evaluation *scratch;
-  MarginList likely, tried;
-  Spread *spreads; /* of the likely margins */
+  MarginList likely, tried; /* tried: of the last point, and after a judgement the corners of the checks */
+  Spread *spreads;          /* of the likely margins */
   unsigned spread_room;
   unsigned n_numbers;
   Spread numbers[JUDGED_NUMBERS_MAX];

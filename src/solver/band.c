@@ -293,9 +293,12 @@ workspace_bands (const Workspace *workspace, Band *ret_bands, unsigned n)
   for (unsigned i = 0; i < list->n && workspace->bands->there; i++) {
     const Margin *margin = &list->margins[i];
     Band band;
+    int own;
 
     if (!bands_find (workspace, margin->check, margin->part, margin->nth, i, &band))
       continue;
+    own = find_margin (&workspace->bands->tried, margin->check, margin->part, margin->nth, i);
+    band.corner = own >= 0 ? workspace->bands->tried.margins[own].margin : NO_NUMBER;
     if (found < n)
       ret_bands[found] = band;
     found++;

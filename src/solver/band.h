@@ -68,14 +68,15 @@ typedef struct {
 const Factor *factor_info (FactorId factor);
 
 /* What a check measured, failed or not: its margin with every factor likely, and the ends of its band, low being the
- * judged one. `nth` counts the measures of one check and part. */
+ * judged one unless the check's own `corner` is worse. `nth` counts the measures of one check and part. */
 typedef struct {
   CheckId check;
   int part;
   unsigned nth;
   double value, limit;
   double margin, low, high;
-  int widest; /* FactorId that lowers it most, or -1 where none does */
+  double corner; /* NAN where the check was not asked for it */
+  int widest;    /* FactorId that lowers it most, or -1 where none does */
 } Band;
 
 /* The bands of the last evaluate () with this workspace, in the order of the checks; those whose margin is no number are

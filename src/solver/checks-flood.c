@@ -157,15 +157,23 @@ check_EMERGENCY_RUNS_DRY (Judge *judge)
 
   for (unsigned i = 0; i < judge->system->n_pumps && isfinite (totals->emergency_return_z); i++) {
     const PumpState *pump = &judge->evaluation->pumps[i];
+    Measure measure;
     Finding *finding;
 
     if (judge->system->pumps[i].chamber != judge->system->datum)
       continue;
-    finding = judge_least (judge, CHECK_EMERGENCY_RUNS_DRY, GRADE_STOP, pump->part,
-                           totals->emergency_return_z, pump->dry_z);
-    if (finding == NULL)
-      finding = judge_least (judge, CHECK_EMERGENCY_RUNS_DRY, GRADE_CAUTION, pump->part,
-                             totals->emergency_return_z, pump->dry_z + pump->cover_wanted_m);
+    measure = (Measure){.check = CHECK_EMERGENCY_RUNS_DRY,
+                        .grade = GRADE_STOP,
+                        .part = pump->part,
+                        .value = totals->emergency_return_z,
+                        .limit = pump->dry_z,
+                        .judged = totals->emergency_return_z};
+    finding = judge_measure (judge, &measure);
+    if (finding == NULL) {
+      measure.grade = GRADE_CAUTION;
+      measure.limit = pump->dry_z + pump->cover_wanted_m;
+      finding = judge_measure (judge, &measure);
+    }
     if (finding == NULL)
       continue;
     finding_second (finding, totals->emergency_takes_m3);

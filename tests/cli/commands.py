@@ -23,7 +23,7 @@ KEYS = {
     "sump": ["free_m3", "drain_back_m3", "margin_m3"],
     "water": ["total_m3"],
 }
-FINDING = ["id", "grade", "part", "value", "limit", "margin", "unit", "text"]
+FINDING = ["id", "grade", "part", "value", "limit", "margin", "unit", "text", "lower", "upper", "widest"]
 FIELD = ["path", "value", "unit", "range", "help", "given"]
 COMMANDS = ["evaluate", "explain", "sheet", "compare", "rehearse", "differ", "new", "fields", "set"]
 
