@@ -4,6 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "units/parse.h"
+
 char *
 difference_option_name (const Project *project, unsigned option)
 {
@@ -238,12 +240,25 @@ effect_free (void *data)
   g_free (effect);
 }
 
+/* The value as it is written, so that a change is that of the two numbers beside it. */
+static double
+as_written (const Figure *figure, const char *text, const NumberStyle *style)
+{
+  double value = figure->value;
+
+  if (figure->form == AS_PERCENT)
+    value = round (value * 100) / 100;
+  else if (figure->form == AS_QUANTITY && isfinite (value))
+    units_parse (text, figure->quantity, style, NULL, &value, NULL);
+  return value;
+}
+
 static DifferenceEffect *
 effect_of (const Figure *a, const Figure *b, const NumberStyle *style)
 {
   DifferenceEffect *effect = g_new0 (DifferenceEffect, 1);
-  const double change = b->value - a->value;
-  g_autofree char *size = figure_text (b, fabs (change), style);
+  g_autofree char *size = NULL;
+  double change;
 
   *effect = (DifferenceEffect){.word = b->word,
                                .name = b->name,
@@ -251,6 +266,8 @@ effect_of (const Figure *a, const Figure *b, const NumberStyle *style)
                                .after_si = b->value,
                                .before = figure_text (a, a->value, style),
                                .after = figure_text (b, b->value, style)};
+  change = as_written (b, effect->after, style) - as_written (a, effect->before, style);
+  size = figure_text (b, fabs (change), style);
   if (!isfinite (change) || g_str_equal (effect->before, effect->after)) {
     effect->change = g_strdup ("");
     return effect;
