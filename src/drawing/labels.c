@@ -301,9 +301,10 @@ set_limits (LayoutJob *job, bool ladder)
   job->left = 0;
   job->right = job->view->width;
   job->bottom = job->view->height;
-  if (view_shows (job->view, LAYER_DIMENSIONS))
+  unsigned place;
+  if (view_shows (job->view, LAYER_DIMENSIONS) && dimension_ranks (job->scene, SIDE_BOTTOM, 0, &place) > 0)
     job->bottom = MIN (job->bottom, view_y (job->view, bounds.z0) + (grounded ? 0 : 1.6 * job->view->text));
-  if (view_shows (job->view, LAYER_DIMENSIONS))
+  if (view_shows (job->view, LAYER_DIMENSIONS) && dimension_ranks (job->scene, SIDE_LEFT, 0, &place) > 0)
     job->left = MAX (0, view_x (job->view, outline.x0) - 1.6 * job->view->text);
   if (ladder)
     job->right = view_x (job->view, outline.x1) + 0.4 * job->view->text;

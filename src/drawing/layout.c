@@ -8,6 +8,8 @@ item_is_shown (const DrawingView *view, const SceneItem *item)
 {
   if (item->shape == SHAPE_LEVEL && !view_shows (view, LAYER_LEVELS))
     return false;
+  if (item->shape == SHAPE_LABEL && item->role == ROLE_LABEL && !view_shows (view, LAYER_LABELS))
+    return false;
   return view_shows (view, item->layer);
 }
 

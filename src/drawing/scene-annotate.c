@@ -51,7 +51,8 @@ annotate_flow (Builder *b, const Part *run, int part, const ScenePoint *path, un
   const char *sound = sound_of (b->readings.texture[part], part_kind (run) == PART_DRAIN);
   char *text = sound != NULL ? g_strdup_printf ("%s · %s · %s", flow, velocity, sound)
                              : g_strdup_printf ("%s · %s", flow, velocity);
-  SceneItem *label = add_label (b, part, ANCHOR_PATH, path, n, take_text (b->scene, text), 44);
+  SceneItem *label = add_label (b, part, ANCHOR_PATH, path, n, take_text (b->scene, text),
+                                b->options.projection == PROJECTION_ISOMETRIC ? 56 : 44);
   if (label != NULL)
     label->layer = LAYER_FLOW;
 }
@@ -78,7 +79,7 @@ annotate_lengths (Builder *b, const Part *run, int part)
       text = take_text (b->scene, d.z < 0 ? g_strdup_printf (_ ("%s, falls %s"), text, percent)
                                           : g_strdup_printf (_ ("%s, rises %s"), text, percent));
     }
-    SceneItem *label = add_label (b, part, ANCHOR_PATH, ends, 2, text, falls ? 60 : 40);
+    SceneItem *label = add_label (b, part, ANCHOR_PATH, ends, 2, text, falls ? 60 : 57);
     if (label != NULL)
       label->layer = LAYER_DIMENSIONS;
   }

@@ -68,6 +68,20 @@ scene_free (Scene *scene)
   g_free (scene);
 }
 
+/* What stands in a stand that is drawn for its maker: no more than the room that it takes (ISO 128-2, adjacent parts). */
+static void
+build_contents (Builder *b)
+{
+  static const PartKind kinds[] = {PART_SUMP, PART_RESERVOIR};
+  for (unsigned k = 0; k < G_N_ELEMENTS (kinds); k++)
+    for (unsigned i = 0; i < design_count (b->design, kinds[k]); i++) {
+      const Part *part = design_nth (b->design, kinds[k], i);
+      SceneBox box = seen (b, geometry_outside (b->design, part));
+      add_box_line (b, ROLE_ALTERNATIVE, LAYER_BODY, part_index (b, part), box);
+      add_label_box (b, part_index (b, part), box, part_name (b, part), 65);
+    }
+}
+
 /* From the back to the front. */
 static void
 build_elevation (Builder *b)
@@ -84,6 +98,8 @@ build_elevation (Builder *b)
   }
   if (end && kind == SCENE_SYSTEM)
     build_reservoir (b); /* whichever side of the sump it stands, the sump is what the section shows */
+  if (kind == SCENE_STAND)
+    build_contents (b);
   if (kind != SCENE_STAND) {
     if (end)
       build_sump_end (b);
@@ -122,9 +138,11 @@ scene_build (const Design *design, const Catalogue *catalogue, const Evaluation 
   b.scene->projection = options->projection;
   readings_init (&b.readings, design, evaluation);
 
-  if (options->projection == PROJECTION_PLAN)
+  if (options->projection == PROJECTION_PLAN) {
     build_plan (&b);
-  else if (options->projection == PROJECTION_ISOMETRIC)
+    if (options->kind == SCENE_STAND)
+      build_contents (&b);
+  } else if (options->projection == PROJECTION_ISOMETRIC)
     build_isometric (&b);
   else
     build_elevation (&b);

@@ -52,13 +52,26 @@ build_field (const Build *build, const Part *part, FieldId field)
                        UNITS_BUILD);
 }
 
+static Rect
+put_figure (Build *build, SceneKind kind, SceneProjection projection, unsigned layers, double height,
+            double least_beside)
+{
+  Figure *figure = figure_new (build->design, build->catalogue, build->evaluation, &build->style, kind,
+                               projection, layers, build->engine, build->flow.content.width, height);
+
+  return flow_figure (&build->flow, figure, least_beside);
+}
+
 Rect
 build_figure (Build *build, SceneKind kind, unsigned layers, double height, double least_beside)
 {
-  Figure *figure = figure_new (build->design, build->catalogue, build->evaluation, &build->style, kind,
-                               layers, build->engine, build->flow.content.width, height);
+  return put_figure (build, kind, PROJECTION_FRONT, layers, height, least_beside);
+}
 
-  return flow_figure (&build->flow, figure, least_beside);
+Rect
+build_view (Build *build, SceneProjection projection, unsigned layers, double height, double least_beside)
+{
+  return put_figure (build, SCENE_SYSTEM, projection, layers, height, least_beside);
 }
 
 void

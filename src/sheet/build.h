@@ -21,6 +21,7 @@ typedef struct {
 } Build;
 
 void build_arrangement_page (Build *build);
+void build_view_pages (Build *build);
 void build_plumbing_pages (Build *build);
 void build_sump_pages (Build *build);
 void build_stand_pages (Build *build);
@@ -42,6 +43,10 @@ double build_number (const Build *build, const Part *part, FieldId field);
 
 /* A figure with these layers as large as the page's width and `height` allow, put on it; `least_beside` as of flow_figure. */
 Rect build_figure (Build *build, SceneKind kind, unsigned layers, double height, double least_beside);
+
+/* The same of the whole system, looked at from another side. */
+Rect build_view (Build *build, SceneProjection projection, unsigned layers, double height,
+                 double least_beside);
 
 /* A note under a table or figure, in small text with a gap above. */
 void build_note (Build *build, const char *text);

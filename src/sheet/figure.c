@@ -55,10 +55,10 @@ ladder_height (const Scene *scene, const DrawingView *view)
 
 Figure *
 figure_new (const Design *design, const Catalogue *catalogue, const Evaluation *evaluation,
-            const NumberStyle *style, SceneKind kind, unsigned layers, TextEngine *engine, double width,
-            double height)
+            const NumberStyle *style, SceneKind kind, SceneProjection projection, unsigned layers,
+            TextEngine *engine, double width, double height)
 {
-  SceneOptions options = {.kind = kind, .style = style, .simple = true};
+  SceneOptions options = {.kind = kind, .projection = projection, .style = style, .simple = true};
   Scene *scene = scene_build (design, catalogue, evaluation, &options);
   SceneBox box = scene_outline (scene);
   DrawingView view = drawing_view_paper (width, height);

@@ -15,8 +15,8 @@ typedef struct {
  * width and height, points; its view has the size that it takes. `layers` as of a view. NULL only where the scene has no
  * extent. `evaluation` may be NULL. */
 Figure *figure_new (const Design *design, const Catalogue *catalogue, const Evaluation *evaluation,
-                    const NumberStyle *style, SceneKind kind, unsigned layers, TextEngine *engine,
-                    double width, double height);
+                    const NumberStyle *style, SceneKind kind, SceneProjection projection, unsigned layers,
+                    TextEngine *engine, double width, double height);
 void figure_free (Figure *figure);
 
 /* Draws it with its upper left corner at x, y. */

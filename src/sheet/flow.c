@@ -4,7 +4,6 @@
 #include "sheet/paragraph.h"
 
 /* Between columns, and between a figure and the text beside it. */
-#define GUTTER (6 * SHEET_MM)
 
 /* A place lower than this is left empty: a table in it could not be read. */
 #define LEAST_HEIGHT (22 * SHEET_MM)

@@ -42,6 +42,9 @@ void flow_gap (Flow *flow, double height);
 /* Goes on with a new page of the section, with `columns` columns from there on. */
 void flow_page (Flow *flow, unsigned columns);
 
+/* Between columns, and between a figure and what is beside or below it. */
+#define GUTTER (6 * SHEET_MM)
+
 /* What a heading takes with the gap above it. */
 #define FLOW_HEADING (1.3 * TEXT_HEADING + 11)
 

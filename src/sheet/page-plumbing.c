@@ -48,9 +48,9 @@ add_elevation (Build *build, const Plumbing *plumbing)
 {
   Flow *flow = &build->flow;
   const unsigned layers = LAYER_BIT (LAYER_BODY) | LAYER_BIT (LAYER_WATER) | LAYER_BIT (LAYER_FLOW);
-  Figure *figure =
-      figure_new (build->design, build->catalogue, build->evaluation, &build->style, SCENE_SYSTEM, layers,
-                  build->engine, flow->content.width * 0.6 - 2 * BALLOON_COLUMN, flow->content.height - 30);
+  Figure *figure = figure_new (build->design, build->catalogue, build->evaluation, &build->style,
+                               SCENE_SYSTEM, PROJECTION_FRONT, layers, build->engine,
+                               flow->content.width * 0.6 - 2 * BALLOON_COLUMN, flow->content.height - 30);
   g_autoptr (GArray) balloons = g_array_new (FALSE, FALSE, sizeof (Balloon));
   Page *page = flow->page;
   unsigned left_out;

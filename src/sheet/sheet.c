@@ -54,6 +54,7 @@ static void
 lay_out (Build *build)
 {
   build_arrangement_page (build);
+  build_view_pages (build);
   build_plumbing_pages (build);
   build_sump_pages (build);
   build_stand_pages (build);
