@@ -310,11 +310,11 @@ double overflow_capacity (const System *system, const State *state, unsigned ove
                           const CapacityRule *rule);
 /* Capacity at a level as it runs: siphons primed, the others not; valves as set or open. */
 double overflow_running_capacity (const System *system, const Workspace *workspace, const State *state,
-                                  unsigned overflow, double box_z, ValveSetting setting, bool pessimistic);
+                                  unsigned overflow, double box_z, ValveSetting setting, bool judged);
 /* Box level with only the emergency drains open, primed or not, likely or by the scatter of K and lips; NAN without any,
  * INFINITY where no level does. */
 double overflow_emergency_z (const System *system, const State *state, unsigned overflow, double flow_m3s,
-                             bool primed, bool pessimistic);
+                             bool primed, bool judged);
 
 /* The pipe of a drain in a state: end drowned by its chamber, k with a valve's. */
 DrainPipe drain_pipe_in (const System *system, const State *state, unsigned drain, double valve_k, bool aged,
