@@ -182,7 +182,7 @@ edit_add_pump (const Design *design, const char *chamber, EditPumpWay way, const
   return edit_give (lead_to_outlet (hung, pump, riser, outlet, ret_problem), pump, ret_key);
 }
 
-/* Outside the sump, on the side of its chamber's nearer end. */
+/* Outside the sump, on the side of its chamber's nearer end, past a reservoir that stands there. */
 static double
 place_outside (const Design *design, const Part *pump)
 {
@@ -192,8 +192,18 @@ place_outside (const Design *design, const Part *pump)
   const double left_m = room.origin.x - sump.origin.x;
   const double right_m = sump.origin.x + sump.size.x - room.origin.x - room.size.x;
 
-  return right_m <= left_m ? room.size.x + right_m + OUTSIDE_M
-                           : -left_m - OUTSIDE_M - design_number (design, pump, FIELD_PUMP_LENGTH);
+  const double length_m = design_number (design, pump, FIELD_PUMP_LENGTH);
+  const Part *reservoir = design_nth (design, PART_RESERVOIR, 0);
+  double x = right_m <= left_m ? room.size.x + right_m + OUTSIDE_M : -left_m - OUTSIDE_M - length_m;
+
+  if (reservoir != NULL) {
+    const Box3 box = geometry_outside (design, reservoir);
+    const double from = box.origin.x - room.origin.x, to = from + box.size.x;
+
+    if (x < to && x + length_m > from)
+      x = right_m <= left_m ? to + OUTSIDE_M : from - OUTSIDE_M - length_m;
+  }
+  return x;
 }
 
 Design *

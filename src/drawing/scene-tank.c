@@ -53,12 +53,9 @@ build_surface (Builder *b, int part, SceneBox in, double share, double running, 
     add_segment (b, ROLE_POWER_OFF, LAYER_POWER_OFF, part, in.x0, off, in.x1, off);
 }
 
-void
-build_tank (Builder *b)
+static void
+build_one_tank (Builder *b, const Part *tank)
 {
-  const Part *tank = design_nth (b->design, PART_TANK, 0);
-  if (tank == NULL)
-    return;
   int part = part_index (b, tank);
   SceneBox out = seen (b, geometry_outside (b->design, tank));
   SceneBox in = seen (b, geometry_inside (b->design, tank));
@@ -85,6 +82,13 @@ build_tank (Builder *b)
   SceneBox middle = {in.x0 + 0.36 * length, in.z0 + bed + 0.05 * height, in.x1 - 0.36 * length,
                      in.z0 + bed + 0.45 * height};
   add_label_box (b, part, middle, part_name (b, tank), 95);
+}
+
+void
+build_tank (Builder *b)
+{
+  for (unsigned i = 0; i < design_count (b->design, PART_TANK); i++)
+    build_one_tank (b, design_nth (b->design, PART_TANK, i));
 }
 
 /* Teeth of a comb along the front of the box, at most 400: closer ones could not be told apart. */

@@ -150,9 +150,13 @@ test_outside (void)
 {
   g_autoptr (Design) base = fixture_design ();
   g_autoptr (Design) moved = edit_move_pump_outside (base, "return-pump", NULL);
-  const Box3 pump = outside (moved, "return-pump"), sump = outside (moved, "sump");
+  g_autoptr (Design) bare = edit_remove (base, "reservoir", NULL);
+  g_autoptr (Design) beside = edit_move_pump_outside (bare, "return-pump", NULL);
 
-  g_assert_cmpfloat_with_epsilon (pump.origin.x, right_of (sump) + 0.05, 1e-9);
+  g_assert_cmpfloat_with_epsilon (outside (beside, "return-pump").origin.x,
+                                  right_of (outside (beside, "sump")) + 0.05, 1e-9);
+  g_assert_cmpfloat_with_epsilon (outside (moved, "return-pump").origin.x,
+                                  right_of (outside (moved, "reservoir")) + 0.05, 1e-9);
   g_assert_cmpuint (design_n_children (moved, "return", PART_FITTING), ==, 2);
 }
 
