@@ -213,6 +213,23 @@ plain_key (Canvas *self, guint keyval)
 }
 
 static gboolean
+with_control (Canvas *self, guint keyval)
+{
+  switch (keyval) {
+  case GDK_KEY_a:
+    return canvas_choose_all (self), TRUE;
+  case GDK_KEY_c:
+    return canvas_copy (self), TRUE;
+  case GDK_KEY_v:
+    return canvas_paste (self), TRUE;
+  case GDK_KEY_d:
+    return canvas_duplicate (self), TRUE;
+  default:
+    return FALSE;
+  }
+}
+
+static gboolean
 on_key (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state, Canvas *self)
 {
   SceneAxis axis;
@@ -231,10 +248,9 @@ on_key (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
     canvas_menu_popup_at_part (self);
     return TRUE;
   }
-  if ((state & GDK_CONTROL_MASK) != 0 && gdk_keyval_to_lower (keyval) == GDK_KEY_a) {
-    canvas_choose_all (self);
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK)) == GDK_CONTROL_MASK &&
+      with_control (self, gdk_keyval_to_lower (keyval)))
     return TRUE;
-  }
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
     return FALSE;
   return plain_key (self, keyval);

@@ -31,6 +31,24 @@ on_delete (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+on_copy (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  canvas_copy (DOWNCOMER_CANVAS (widget));
+}
+
+static void
+on_paste (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  canvas_paste (DOWNCOMER_CANVAS (widget));
+}
+
+static void
+on_duplicate (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  canvas_duplicate (DOWNCOMER_CANVAS (widget));
+}
+
+static void
 on_measure (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   canvas_measure_begin (DOWNCOMER_CANVAS (widget));
@@ -64,6 +82,9 @@ canvas_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "canvas.corner", NULL, on_corner);
   gtk_widget_class_install_action (klass, "canvas.tee", NULL, on_tee);
   gtk_widget_class_install_action (klass, "canvas.delete", NULL, on_delete);
+  gtk_widget_class_install_action (klass, "canvas.copy", NULL, on_copy);
+  gtk_widget_class_install_action (klass, "canvas.paste", NULL, on_paste);
+  gtk_widget_class_install_action (klass, "canvas.duplicate", NULL, on_duplicate);
   gtk_widget_class_install_action (klass, "canvas.measure", NULL, on_measure);
   gtk_widget_class_install_action (klass, "canvas.choose-all", NULL, on_choose_all);
   gtk_widget_class_install_action (klass, "canvas.values", NULL, on_values);
@@ -116,6 +137,8 @@ part_section (Canvas *self)
 
   add_item (menu, _ ("Edit values"), "canvas.values", "Return");
   add_item (menu, _ ("Type its place or size"), "canvas.exact", NULL);
+  add_item (menu, _ ("Copy"), "canvas.copy", "<Control>c");
+  add_item (menu, _ ("Duplicate"), "canvas.duplicate", "<Control>d");
   add_item (menu, _ ("Remove"), "canvas.delete", "Delete");
   return G_MENU_MODEL (menu);
 }
@@ -125,6 +148,7 @@ drawing_section (void)
 {
   GMenu *menu = g_menu_new ();
 
+  add_item (menu, _ ("Paste"), "canvas.paste", "<Control>v");
   add_item (menu, _ ("Choose all"), "canvas.choose-all", "<Control>a");
   add_item (menu, _ ("Measure"), "canvas.measure", "m");
   add_item (menu, _ ("Fit to window"), "win.zoom-fit", NULL);

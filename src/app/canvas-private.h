@@ -197,6 +197,11 @@ gboolean canvas_delete (Canvas *self);
 void canvas_tell (Canvas *self, const char *sentence);
 void canvas_untell (Canvas *self);
 
+/* canvas-clipboard.c: likewise; what a paste or duplication made is chosen then. */
+gboolean canvas_copy (Canvas *self);
+gboolean canvas_paste (Canvas *self);
+gboolean canvas_duplicate (Canvas *self);
+
 /* canvas-menu.c */
 void canvas_install_actions (GtkWidgetClass *klass);
 void canvas_menu_popup (Canvas *self, double x, double y);

@@ -409,6 +409,32 @@ test_held_keys (Fixture *f, gconstpointer data)
   let_go (f, 15, -41);
 }
 
+/* Ctrl+C and Ctrl+V, and Ctrl+D: one more of what is chosen, chosen then. */
+static void
+test_copy (Fixture *f, gconstpointer data)
+{
+  g_autoptr (Design) before = design_ref (document_get_design (f->document));
+  const char *device = part_key (design_nth (before, PART_DEVICE, 0));
+  const unsigned n = design_count (before, PART_DEVICE);
+  static const guint keys[] = {GDK_KEY_v, GDK_KEY_d};
+
+  gtk_widget_grab_focus (GTK_WIDGET (f->canvas));
+  g_assert_true (key (f, GDK_KEY_c, GDK_CONTROL_MASK)); /* nothing: that is told */
+  g_assert_true (gtk_widget_get_visible (f->canvas->note));
+  selection_set_key (f->selection, device);
+  g_assert_true (key (f, GDK_KEY_c, GDK_CONTROL_MASK));
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++) {
+    selection_set_key (f->selection, device);
+    g_assert_true (key (f, keys[i], GDK_CONTROL_MASK));
+    g_assert_cmpuint (design_count (document_get_design (f->document), PART_DEVICE), ==, n + 1);
+    g_assert_cmpstr (selection_get_key (f->selection), !=, device);
+    assert_one_step (f, before);
+  }
+  selection_set_key (f->selection, "stand");
+  g_assert_false (canvas_duplicate (f->canvas));
+  g_assert_true (design_equal (before, document_get_design (f->document)));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -428,6 +454,7 @@ main (int argc, char **argv)
   CANVAS_TEST ("bend", test_bend);
   CANVAS_TEST ("water-line", test_water_line);
   CANVAS_TEST ("measure", test_measure);
+  CANVAS_TEST ("copy", test_copy);
   CANVAS_TEST ("held-keys", test_held_keys);
   return g_test_run ();
 }
