@@ -9,7 +9,7 @@
 
 /* Between two surfaces closer than this a flow is taken as proportional to their difference: its true law has no slope
  * there. */
-#define LEVEL_M 1e-5
+#define LEVEL_M 5e-5
 /* Steps of level and of a pipe's share from which slopes are taken. */
 #define SLOPE_STEP_M     1e-7
 #define SLOPE_STEP_SHARE 1e-5
@@ -26,6 +26,7 @@
 #define TUBE_K        1.5
 /* Below this an emptying place gives less and less. */
 #define LAST_M3 2e-5
+#define LAST_M  0.0005
 
 /* A flow between places by the levels of at most two; each level's slope is found by moving it. */
 typedef double (*FlowLaw) (const FlowPass *pass, unsigned index);
@@ -49,11 +50,26 @@ flow_slope (FlowPass *pass, unsigned from, unsigned to, unsigned by, double slop
   pass->jacobian[to * n + by] += slope;
 }
 
+/* The last of a vessel leaves it more and more slowly: no law takes more than there is. */
+static double
+flow_by (const FlowPass *pass, FlowLaw law, unsigned index, unsigned from, unsigned to)
+{
+  const double m3s = law (pass, index);
+  const unsigned source = m3s > 0 ? from : to;
+  const Place *place = &pass->rehearser->places[source];
+  double depth_m;
+
+  if (place->kind != PLACE_VESSEL)
+    return m3s;
+  depth_m = pass->z[source] - place->prism.z[0];
+  return depth_m < LAST_M ? m3s * fmax (depth_m / LAST_M, 0) : m3s;
+}
+
 static double
 move_by (FlowPass *pass, FlowLaw law, unsigned index, unsigned from, unsigned to, unsigned by_1,
          unsigned by_2)
 {
-  const double m3s = law (pass, index);
+  const double m3s = flow_by (pass, law, index, from, to);
   const unsigned by[2] = {by_1, by_2};
 
   flow_move (pass, from, to, m3s);
@@ -66,9 +82,9 @@ move_by (FlowPass *pass, FlowLaw law, unsigned index, unsigned from, unsigned to
     if (k == NO_PLACE || (i == 1 && by_1 == by_2))
       continue;
     if (pipe)
-      step = SLOPE_STEP_SHARE * fmax (pass->rehearser->places[k].tolerance_m3 * 5000, 1e-6);
+      step = SLOPE_STEP_SHARE * fmax (pass->rehearser->places[k].tolerance_m3 * 10000, 1e-6);
     pass->z[k] = kept + step;
-    flow_slope (pass, from, to, k, (law (pass, index) - m3s) / step);
+    flow_slope (pass, from, to, k, (flow_by (pass, law, index, from, to) - m3s) / step);
     pass->z[k] = kept;
   }
   return m3s;

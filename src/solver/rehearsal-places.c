@@ -7,8 +7,8 @@
 /* No plan is taken as smaller than this share of the whole: what stands in a chamber never fills it from wall to wall. */
 #define LEAST_SHARE 1e-3
 /* What a pipe may be wrong by, of its own water; what the floor may. */
-#define PIPE_TOLERANCE  2e-4
-#define FLOOR_TOLERANCE 1e-6
+#define PIPE_TOLERANCE  1e-4
+#define FLOOR_TOLERANCE 5e-7
 /* Inside plan of a reservoir over its outside plan, as its default volume is reckoned. */
 #define RESERVOIR_INSIDE 0.9
 /* Plan that one sock takes in its holder (common practice: a ring of 180 mm). */
@@ -62,7 +62,9 @@ add_vessel (Rehearser *rehearser, double bottom_z, double area_m2)
   Place *place = &rehearser->places[add_place (rehearser, PLACE_VESSEL)];
 
   add_piece (&place->prism, bottom_z, area_m2);
-  place->tolerance_m3 = area_m2 * rehearser->tolerance_m;
+  /* What is wrong in a large vessel is found again in the small one that the pump draws from. */
+  place->tolerance_m3 =
+      fmin (area_m2, rehearser->system->chambers[rehearser->system->datum].area_m2) * rehearser->tolerance_m;
   return &place->prism;
 }
 

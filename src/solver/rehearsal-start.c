@@ -9,6 +9,8 @@
 
 /* An open share below this is shut. */
 #define OPEN_LEAST 1e-3
+/* Nothing siphons out of a tank that holds no more than this. */
+#define EMPTY_M 0.001
 /* Below this full-bore Froude number a pipe vents itself (Hills 1983): air that enters stays, and it runs full no more. */
 #define VENTING_FROUDE 0.3
 /* What a film fills of an upright pipe (Wyly & Eaton, as in drain-back.c). */
@@ -158,6 +160,7 @@ start_outlet (Rehearser *rehearser, unsigned index)
   outlet->stops_z = model->has_break && !rehearser->plan.break_plugged
                         ? model->break_z - (model->z - outlet->z)
                         : outlet->z + model->bore_m / 2;
+  outlet->stops_z = fmax (outlet->stops_z, tank->bottom_z + EMPTY_M);
   outlet->air = !(outlet->z < rehearser->start.display_z[model->tank]) ||
                 !(outlet->stops_z < rehearser->start.display_z[model->tank]);
 }

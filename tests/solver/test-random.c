@@ -6,6 +6,7 @@
 #include "design/edit.h"
 #include "tests/design/random-edit.h"
 #include "tests/solver/fixture.h"
+#include "tests/solver/random-design.h"
 
 #include <math.h>
 
@@ -21,60 +22,6 @@ static unsigned
 many (unsigned n)
 {
   return g_test_slow () ? LONG_FORM * n : n;
-}
-
-static double
-random_value (const FieldInfo *info, double now)
-{
-  if (info->type == FIELD_FLAG)
-    return g_test_rand_int_range (0, 2);
-  if (info->type == FIELD_CHOICE) {
-    int n = 0;
-
-    while (info->choices[n].word != NULL)
-      n++;
-    return g_test_rand_int_range (0, n);
-  }
-  switch (g_test_rand_int_range (0, 8)) {
-  case 0:
-    return info->min;
-  case 1:
-    return info->max;
-  case 2:
-    return g_test_rand_double_range (info->min, info->max);
-  default:
-    return CLAMP (now * exp (g_test_rand_double_range (-1.0, 1.0)), info->min, info->max);
-  }
-}
-
-/* Changes a share of all fields, one by one; a value that would break an invariant is taken back. */
-static Design *
-random_design (Design *base, double share)
-{
-  Design *design = design_ref (base);
-
-  for (unsigned i = 0; i < design_n_parts (base); i++) {
-    const Part *part = design_part (base, i);
-    const PartKind kind = part_kind (part);
-
-    for (FieldId id = field_first (kind); id < field_first (kind) + field_count (kind); id++) {
-      const FieldInfo *info = field_info (id);
-      Design *changed;
-
-      if (info->type != FIELD_NUMBER && info->type != FIELD_CHOICE && info->type != FIELD_FLAG)
-        continue;
-      if (g_test_rand_double () >= share)
-        continue;
-      changed = design_with_number (
-          design, part_key (part), id,
-          random_value (info, design_number (design, design_find (design, part_key (part)), id)), NULL);
-      if (changed != NULL) {
-        design_unref (design);
-        design = changed;
-      }
-    }
-  }
-  return design;
 }
 
 static void
@@ -132,18 +79,6 @@ check_evaluation (const Evaluation *evaluation)
     g_assert_false (evaluation_is_sound (evaluation));
 }
 
-static Design *
-base_design (unsigned trial)
-{
-  Draft *draft = trial % 3 == 0 ? fixture_bare_draft () : fixture_draft ();
-
-  if (trial % 50 == 1)
-    fixture_add_second_overflow (draft);
-  if (trial % 50 == 2)
-    fixture_add_second_tank (draft);
-  return fixture_commit (draft);
-}
-
 static void
 test_random_designs (void)
 {
@@ -152,7 +87,7 @@ test_random_designs (void)
   unsigned n_status[N_EVALUATION_STATUSES] = {0}, sound = 0;
 
   for (unsigned i = 0; i < many (DESIGNS); i++) {
-    g_autoptr (Design) base = base_design (i);
+    g_autoptr (Design) base = random_base (i);
     g_autoptr (Design) design = random_design (base, i % 2 == 0 ? 0.05 : 0.4);
     SystemStatus status;
     int part;
