@@ -9,8 +9,11 @@
 #include <string.h>
 
 /* A label that costs more than this is better left out: it would stand too far off, or its leader cross too much. */
-#define DEAREST_LABEL   20.0
-#define DEAREST_SMALL   6.5 /* of a small thing */
+#define DEAREST_LABEL 20.0
+#define DEAREST_SMALL 6.5 /* of a small thing */
+/* Below so much room a label, in squares of the text's size, what is not a main thing must stand nearer to be named. */
+#define ROOM_A_LABEL    100.0
+#define MAIN_THING      80 /* importance */
 #define COST_A_CROSSING 2.5
 #define COST_OF_FOLDING 0.8 /* into two lines */
 
@@ -266,6 +269,8 @@ place_label (LayoutJob *job, unsigned index, const SceneItem *item)
   if (item->anchor == ANCHOR_PATH && item->n > 1)
     l.hug += half_width (job, item);
   double dearest = finding ? 1000 : item->importance < 55 ? DEAREST_SMALL : DEAREST_LABEL;
+  if (!finding && item->importance < MAIN_THING)
+    dearest *= job->room;
   Place best = {.cost = dearest};
   consider_all (job, &l, &best);
   Label in_two = l;
@@ -321,6 +326,8 @@ layout_labels (LayoutJob *job)
       g_array_append_val (order, i);
   }
   g_array_sort_with_data (order, by_importance, job);
+  double squares = job->view->width * job->view->height / (job->view->text * job->view->text);
+  job->room = CLAMP (squares / (order->len + 1) / ROOM_A_LABEL, 0.2, 1);
   for (unsigned i = 0; i < order->len; i++) {
     unsigned index = g_array_index (order, unsigned, i);
     place_label (job, index, scene_item (job->scene, index));

@@ -208,6 +208,18 @@ place_head (LayoutJob *job, const Columns *c, double margin, double y)
   g_array_index (job->layout->texts, LayoutText, job->layout->texts->len - 1).soft = true;
 }
 
+/* Like levels of like parts, as the crests of tanks of one make: one rung says it for all. */
+static bool
+is_said (const LayoutJob *job, const Rung *rungs, unsigned n, const SceneItem *item)
+{
+  double z = scene_points (job->scene, item)->z;
+  for (unsigned i = 0; i < n; i++)
+    if (fabs (scene_points (job->scene, rungs[i].item)->z - z) < 5e-4 &&
+        g_strcmp0 (rungs[i].item->text, item->text) == 0 && g_strcmp0 (rungs[i].item->own, item->own) == 0)
+      return true;
+  return false;
+}
+
 void
 layout_levels (LayoutJob *job)
 {
@@ -224,7 +236,8 @@ layout_levels (LayoutJob *job)
   for (unsigned i = 0; i < scene_n_items (job->scene) && n < MAX_RUNGS; i++) {
     const SceneItem *item = scene_item (job->scene, i);
     double y = item->shape == SHAPE_LEVEL ? view_y (view, scene_points (job->scene, item)->z) : 0;
-    if (item->shape == SHAPE_LEVEL && item_is_shown (view, item) && y >= 0 && y <= view->height)
+    if (item->shape == SHAPE_LEVEL && item_is_shown (view, item) && y >= 0 && y <= view->height &&
+        !is_said (job, rungs, n, item))
       rungs[n++] = (Rung){i, item, y, y};
   }
   double top = 3.2 * view->text, bottom = view->height - 0.5 * view->text;

@@ -13,6 +13,7 @@ typedef struct {
   Occupancy *occupancy;
   SceneBox inner;             /* of the view, less its bands; user units, y down */
   double left, right, bottom; /* between and above which labels may stand */
+  double room;                /* for labels: 1 is enough, less is a crowd */
   GArray *devices;            /* SceneBox of every solid thing, user units, y down, cut to the view */
 } LayoutJob;
 

@@ -47,19 +47,20 @@ stand_dimensions (Builder *b, const Part *stand)
 }
 
 static void
-tank_dimensions (Builder *b, const Part *tank)
+tank_dimensions (Builder *b, const Part *tank, bool first)
 {
   int part = part_index (b, tank);
   SceneBox out = seen (b, geometry_outside (b->design, tank));
   add_dimension (b, part, SIDE_TOP, 1, out.x0, out.z1, out.x1, out.z1, 95);
-  add_dimension (b, part, SIDE_LEFT, 1, out.x0, out.z0, out.x0, out.z1, 92);
+  if (first)
+    add_dimension (b, part, SIDE_LEFT, 1, out.x0, out.z0, out.x0, out.z1, 92);
   for (unsigned i = 0; i < design_n_children (b->design, part_key (tank), PART_OVERFLOW); i++) {
     const Part *overflow = design_child (b->design, part_key (tank), PART_OVERFLOW, i);
     SceneBox box = seen (b, geometry_inside (b->design, overflow));
     int index = part_index (b, overflow);
     add_dimension (b, index, SIDE_TOP, 0, out.x0, out.z1, box.x0, out.z1, 62);
     add_dimension (b, index, SIDE_TOP, 0, box.x0, box.z1, box.x1, box.z1, 64);
-    if (i == 0)
+    if (i == 0 && first)
       add_dimension (b, index, SIDE_LEFT, 0, out.x0, out.z0, out.x0, geometry_crest (b->design, overflow),
                      82);
   }
@@ -76,7 +77,8 @@ build_dimensions (Builder *b)
   if (b->options.kind != SCENE_SUMP && stand != NULL)
     stand_dimensions (b, stand);
   if (b->options.kind == SCENE_SYSTEM && tank != NULL) {
-    tank_dimensions (b, tank);
+    for (unsigned i = 0; i < design_count (b->design, PART_TANK); i++)
+      tank_dimensions (b, design_nth (b->design, PART_TANK, i), i == 0);
     add_dimension (b, part_index (b, tank), SIDE_LEFT, 2, bounds.x0, 0, bounds.x0,
                    seen (b, geometry_outside (b->design, tank)).z1, 72);
   }

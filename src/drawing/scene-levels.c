@@ -42,20 +42,19 @@ named (Builder *b, const char *phrase, const Part *part)
   return take_text (b->scene, g_string_free (text, FALSE));
 }
 
+/* Several tanks are told apart by name. */
 static void
-tank_rungs (Builder *b, double floor)
+tank_rungs (Builder *b, double floor, const Part *tank)
 {
-  const Part *tank = design_nth (b->design, PART_TANK, 0);
-  if (tank == NULL)
-    return;
+  bool several = design_count (b->design, PART_TANK) > 1;
   int part = part_index (b, tank);
   SceneBox in = seen (b, geometry_inside (b->design, tank));
   Datum datum = {b, floor, in.z0};
-  add_rung (&datum, ROLE_LEVEL, part, in.x0, in.x1, in.z1, _ ("Rim"), 60);
-  add_rung (&datum, ROLE_SURFACE, part, in.x0, in.x1, b->readings.running_m[part], _ ("Display, running"),
-            95);
-  add_rung (&datum, ROLE_POWER_OFF, part, in.x0, in.x1, b->readings.off_m[part], _ ("Display, power off"),
-            55);
+  add_rung (&datum, ROLE_LEVEL, part, in.x0, in.x1, in.z1, _ ("Rim"), several ? 40 : 60);
+  add_rung (&datum, ROLE_SURFACE, part, in.x0, in.x1, b->readings.running_m[part],
+            several ? named (b, _ ("%s, running"), tank) : _ ("Display, running"), 95);
+  add_rung (&datum, ROLE_POWER_OFF, part, in.x0, in.x1, b->readings.off_m[part],
+            several ? named (b, _ ("%s, power off"), tank) : _ ("Display, power off"), 55);
 }
 
 static void
@@ -130,7 +129,8 @@ build_levels (Builder *b)
   if (b->options.kind == SCENE_STAND || !is_elevation (b))
     return;
   if (b->options.kind == SCENE_SYSTEM) {
-    tank_rungs (b, floor);
+    for (unsigned i = 0; i < design_count (b->design, PART_TANK); i++)
+      tank_rungs (b, floor, design_nth (b->design, PART_TANK, i));
     for (unsigned i = 0; i < design_count (b->design, PART_OVERFLOW); i++)
       overflow_rungs (b, floor, design_nth (b->design, PART_OVERFLOW, i));
   }

@@ -34,7 +34,7 @@ typedef struct {
 /* Builders, each for its subject; they add nothing for parts that the design does not have. What lies `behind` the tank
  * is built before it, the rest after it. */
 void build_stand (Builder *b);
-void build_tank (Builder *b);
+void build_tanks (Builder *b);
 void build_overflow (Builder *b, bool behind);
 void build_sump (Builder *b);
 void build_devices (Builder *b);

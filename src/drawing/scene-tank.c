@@ -85,7 +85,7 @@ build_one_tank (Builder *b, const Part *tank)
 }
 
 void
-build_tank (Builder *b)
+build_tanks (Builder *b)
 {
   for (unsigned i = 0; i < design_count (b->design, PART_TANK); i++)
     build_one_tank (b, design_nth (b->design, PART_TANK, i));

@@ -93,7 +93,7 @@ build_elevation (Builder *b)
   if (kind == SCENE_SYSTEM) {
     build_overflow (b, true);
     build_runs (b, true);
-    build_tank (b);
+    build_tanks (b);
     build_overflow (b, false);
   }
   if (end && kind == SCENE_SYSTEM)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* Draws the fixture: `draw-fixture dump KIND WATER [VIEW]` writes the text of its scene (how the files in golden/ are made), and
  * `draw-fixture png OUT PALETTE WIDTH HEIGHT SCALE [KIND [X Z ZOOM]]` a picture, zoomed about a place in metres;
- * KIND may be KIND:VIEW, a number of SceneProjection; `draw-fixture chart OUT PALETTE` the chart of pumps. */
+ * KIND may be KIND:VIEW, a number of SceneProjection, and KIND `many` is the design of 200 parts; `draw-fixture chart OUT PALETTE` the chart of pumps. */
 #include "tests/drawing/fixture.h"
 
 #include <math.h>
@@ -19,9 +19,11 @@ draw (int argc, char **argv)
   PaletteKind kind = (PaletteKind) atoi (argv[3]);
   bool paper = kind == PALETTE_PAPER;
   const char *view_number = argc > 7 ? strchr (argv[7], ':') : NULL;
+  SceneProjection projection = (SceneProjection) (view_number != NULL ? atoi (view_number + 1) : 0);
   g_autoptr (Scene) scene =
-      fixture_view (argc > 7 ? (SceneKind) atoi (argv[7]) : SCENE_SYSTEM,
-                    (SceneProjection) (view_number != NULL ? atoi (view_number + 1) : 0), true);
+      argc > 7 && argv[7][0] == 'm'
+          ? fixture_many_view (projection)
+          : fixture_view (argc > 7 ? (SceneKind) atoi (argv[7]) : SCENE_SYSTEM, projection, true);
   g_autoptr (TextEngine) engine = text_engine_new (paper);
   DrawingView view = paper ? drawing_view_paper (width, height) : drawing_view_screen (width, height, scale);
   view = layout_fit (scene, &view, engine);

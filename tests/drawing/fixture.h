@@ -13,6 +13,10 @@ Design *fixture_design (void);
 /* The same with a tank of this length; the rest grows or shrinks along, as the field table's rules have it. */
 Design *fixture_sized (double length_m);
 
+/* 3 tanks, 6 pumps, 200 parts: how crowded a drawing may get. */
+Design *fixture_many (void);
+Scene *fixture_many_view (SceneProjection projection);
+
 /* Levels, flows and one finding of each grade. */
 Evaluation *fixture_evaluation (const Design *design);
 

@@ -234,6 +234,43 @@ test_siphon_box (void)
   }
 }
 
+/* Share of the pictures' room that texts take, with none of them over another. */
+static double
+share_of_text (const Layout *layout, const DrawingView *view)
+{
+  double sum = 0;
+  for (unsigned i = 0; i < layout->texts->len; i++) {
+    LayoutBox a = g_array_index (layout->texts, LayoutText, i).box;
+    sum += a.width * a.height;
+    for (unsigned k = 0; k < i; k++) {
+      LayoutBox b = g_array_index (layout->texts, LayoutText, k).box;
+      g_assert_false (a.x + 0.5 < b.x + b.width && b.x + 0.5 < a.x + a.width && a.y + 0.5 < b.y + b.height &&
+                      b.y + 0.5 < a.y + a.height);
+    }
+  }
+  return sum / (view->width * view->height);
+}
+
+/* 200 parts, in a large window and in a small one: what there is no room for is left out, the tanks last. */
+static void
+test_crowd (void)
+{
+  static const double sizes[][2] = {{1400, 900}, {660, 480}};
+  for (SceneProjection v = PROJECTION_FRONT; v < N_SCENE_PROJECTIONS; v++)
+    for (unsigned i = 0; i < G_N_ELEMENTS (sizes); i++) {
+      g_autoptr (Scene) scene = fixture_many_view (v);
+      g_autoptr (TextEngine) engine = text_engine_new (false);
+      DrawingView view = drawing_view_screen (sizes[i][0], sizes[i][1], 1);
+      view = layout_fit (scene, &view, engine);
+      g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+      g_assert_cmpfloat (share_of_text (layout, &view), <, 0.15);
+      bool named = i > 0;
+      for (unsigned k = 0; k < layout->texts->len; k++)
+        named = named || g_str_has_prefix (g_array_index (layout->texts, LayoutText, k).text, "Tank ");
+      g_assert_true (named);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -243,6 +280,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/views/every-part-can-be-picked", test_every_part_can_be_picked);
   g_test_add_func ("/drawing/views/handles", test_handles);
   g_test_add_func ("/drawing/views/random-designs", test_random_designs);
+  g_test_add_func ("/drawing/views/crowd", test_crowd);
   g_test_add_func ("/drawing/views/kinds", test_kinds);
   g_test_add_func ("/drawing/views/siphon-box", test_siphon_box);
   return g_test_run ();
