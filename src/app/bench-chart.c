@@ -25,16 +25,6 @@ enum { SIGNAL_CHOSEN, N_SIGNALS };
 
 static guint signals[N_SIGNALS];
 
-static const Palette *
-palette_of (BenchChart *self)
-{
-  static const PaletteKind kinds[] = {[GROUND_LIGHT] = PALETTE_LIGHT,
-                                      [GROUND_DARK] = PALETTE_DARK,
-                                      [GROUND_CONTRAST] = PALETTE_HIGH_CONTRAST};
-
-  return palette_get (self->theme != NULL ? kinds[theme_get_ground (self->theme)] : PALETTE_LIGHT);
-}
-
 static void
 bench_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
@@ -46,7 +36,8 @@ bench_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   if (width < 1 || height < 1)
     return;
   cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
-  self->frame = chart_paint (cr, &self->data, &view, palette_of (self), &self->style, self->engine);
+  self->frame =
+      chart_paint (cr, &self->data, &view, theme_get_palette (self->theme), &self->style, self->engine);
   cairo_destroy (cr);
 }
 

@@ -21,11 +21,7 @@ static guint signals[N_SIGNALS];
 const Palette *
 canvas_palette (Canvas *self)
 {
-  static const PaletteKind kinds[] = {[GROUND_LIGHT] = PALETTE_LIGHT,
-                                      [GROUND_DARK] = PALETTE_DARK,
-                                      [GROUND_CONTRAST] = PALETTE_HIGH_CONTRAST};
-
-  return palette_get (kinds[theme_get_ground (self->theme)]);
+  return theme_get_palette (self->theme);
 }
 
 const Part *

@@ -18,6 +18,7 @@ static const Shortcut shortcuts[] = {
     {"win.power-off", {"<Control>l", NULL}},
     {"win.page::drawing", {"<Control>1", NULL}},
     {"win.page::pumps", {"<Control>2", NULL}},
+    {"win.page::rehearsals", {"<Control>3", NULL}},
     {"win.view::front", {"F2", NULL}},
     {"win.view::end", {"F3", NULL}},
     {"win.view::plan", {"F4", NULL}},

@@ -203,6 +203,16 @@ theme_get_ground (Theme *theme)
   return theme->ground;
 }
 
+const Palette *
+theme_get_palette (Theme *theme)
+{
+  static const PaletteKind kinds[] = {[GROUND_LIGHT] = PALETTE_LIGHT,
+                                      [GROUND_DARK] = PALETTE_DARK,
+                                      [GROUND_CONTRAST] = PALETTE_HIGH_CONTRAST};
+
+  return palette_get (theme != NULL ? kinds[theme->ground] : PALETTE_LIGHT);
+}
+
 void
 theme_set_appearance (Theme *theme, Appearance appearance)
 {

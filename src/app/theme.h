@@ -5,6 +5,8 @@
 
 #include <gtk/gtk.h>
 
+#include "drawing/palette.h"
+
 typedef enum { GROUND_LIGHT, GROUND_DARK, GROUND_CONTRAST } ThemeGround;
 typedef enum { APPEARANCE_SYSTEM, APPEARANCE_LIGHT, APPEARANCE_DARK } Appearance;
 
@@ -14,4 +16,7 @@ G_DECLARE_FINAL_TYPE (Theme, theme, DOWNCOMER, THEME, GObject)
 /* Takes hold of the style of a display; lives as long as the application. */
 Theme *theme_new (GdkDisplay *display);
 ThemeGround theme_get_ground (Theme *theme);
+
+/* The colours of a drawing on that ground; of the light one where `theme` is NULL. */
+const Palette *theme_get_palette (Theme *theme);
 void theme_set_appearance (Theme *theme, Appearance appearance);

@@ -141,6 +141,16 @@ ensure_bench (Window *self)
 }
 
 static void
+ensure_rehearsals (Window *self)
+{
+  if (self->rehearsals != NULL)
+    return;
+  self->rehearsals = g_object_new (DOWNCOMER_TYPE_REHEARSAL_PAGE, "hexpand", TRUE, NULL);
+  gtk_box_append (GTK_BOX (self->rehearsal_slot), GTK_WIDGET (self->rehearsals));
+  rehearsal_page_set_model (self->rehearsals, self->document, application_get_theme (self->application));
+}
+
+static void
 on_page (GSimpleAction *action, GVariant *state, gpointer data)
 {
   Window *self = DOWNCOMER_WINDOW (data);
@@ -148,6 +158,8 @@ on_page (GSimpleAction *action, GVariant *state, gpointer data)
 
   if (g_str_equal (page, "pumps"))
     ensure_bench (self);
+  if (g_str_equal (page, "rehearsals"))
+    ensure_rehearsals (self);
   gtk_stack_set_visible_child_name (self->stack, page);
   gtk_widget_set_visible (GTK_WIDGET (self->side),
                           g_str_equal (page, "drawing")); /* the bench takes the width */

@@ -6,6 +6,7 @@
 #include "app/findings-panel.h"
 #include "app/inspector.h"
 #include "app/pump-bench.h"
+#include "app/rehearsal-page.h"
 #include "app/window.h"
 
 struct _Window {
@@ -25,8 +26,9 @@ struct _Window {
   Canvas *canvas;                     /* the first pane, which is always there */
   Canvas *panes[N_SCENE_PROJECTIONS]; /* with it; the others only while all views are shown */
   GtkWidget *view_switch;
-  PumpBench *bench; /* NULL until its page is first shown */
-  GtkWidget *bench_slot;
+  PumpBench *bench;          /* NULL until its page is first shown */
+  RehearsalPage *rehearsals; /* likewise */
+  GtkWidget *bench_slot, *rehearsal_slot;
   Inspector *inspector;
   FindingsPanel *findings;
   GMenu *recent_menu;

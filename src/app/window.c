@@ -165,6 +165,7 @@ window_class_init (WindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, Window, view_switch);
   gtk_widget_class_bind_template_child (widget_class, Window, canvas);
   gtk_widget_class_bind_template_child (widget_class, Window, bench_slot);
+  gtk_widget_class_bind_template_child (widget_class, Window, rehearsal_slot);
   gtk_widget_class_bind_template_child (widget_class, Window, inspector);
   gtk_widget_class_bind_template_child (widget_class, Window, findings);
   gtk_widget_class_bind_template_callback (widget_class, on_message_close);

@@ -6,9 +6,7 @@
 
 #include "drawing/chart.h"
 
-#define TICKS_ACROSS 8
 #define TICKS_UP     5
-#define NAMES_RIGHT  9.0 /* room for the names, sizes of text */
 #define LEAST_SPAN_M 0.02
 
 typedef struct {
@@ -22,29 +20,29 @@ typedef struct {
 } Job;
 
 double
-time_chart_step (double most_s, unsigned wanted)
+time_chart_share (double time_s, double end_s)
 {
-  static const double steps[] = {0.1, 0.2, 0.5,  1,    2,    5,     10,    15,    30,    60,     120,   300,
-                                 600, 900, 1800, 3600, 7200, 14400, 21600, 43200, 86400, 172800, 604800};
+  return sqrt (MAX (time_s, 0) / end_s);
+}
 
-  if (!(most_s > 0) || !isfinite (most_s) || wanted == 0)
-    return 1;
-  for (unsigned i = 0; i < G_N_ELEMENTS (steps); i++)
-    if (most_s / steps[i] <= wanted * 1.0000001)
-      return steps[i];
-  return 604800 * ceil (most_s / 604800 / wanted);
+double
+time_chart_time_at (double share, double end_s)
+{
+  const double kept = CLAMP (share, 0, 1);
+
+  return kept * kept * end_s;
 }
 
 double
 time_chart_time (const TimeFrame *frame, double x)
 {
-  return frame->width > 0 ? CLAMP ((x - frame->x) / frame->width, 0, 1) * frame->end_s : 0;
+  return frame->width > 0 ? time_chart_time_at ((x - frame->x) / frame->width, frame->end_s) : 0;
 }
 
 static double
 x_of (const Job *job, double time_s)
 {
-  return job->frame.x + time_s / job->frame.end_s * job->frame.width;
+  return job->frame.x + time_chart_share (time_s, job->frame.end_s) * job->frame.width;
 }
 
 static double
@@ -106,25 +104,29 @@ find_extent (Job *job, double *ret_step_m)
   job->frame.high_m = (ceil (high / *ret_step_m) + (high > 0 ? 0 : 0.5)) * *ret_step_m;
 }
 
+/* Round times, each with its own unit, as close as their texts allow. */
 static void
 paint_time_axis (const Job *job)
 {
+  static const double rounds[] = {0,     1,      2,      5,      10,      20,      30,     60,    120,
+                                  300,   600,    1200,   1800,   3600,    7200,    14400,  21600, 43200,
+                                  86400, 172800, 345600, 604800, 1209600, 2592000, 5184000};
   const TimeFrame *f = &job->frame;
-  const double step = time_chart_step (f->end_s, TICKS_ACROSS), size = job->view->text;
-  const Unit *unit = units_unit_for_value (f->end_s, QUANTITY_TIME, job->style);
-  g_autofree char *symbol = units_symbol (unit, job->style);
+  const double size = job->view->text;
+  double free_from = -INFINITY;
 
-  for (unsigned i = 0; i * step <= f->end_s * 1.0000001 && i < 100; i++) {
-    const double x = x_of (job, i * step);
-    g_autofree char *number = units_format_number (i * step, QUANTITY_TIME, job->style, unit, UNITS_MEASURE);
+  for (unsigned i = 0; i < G_N_ELEMENTS (rounds) && rounds[i] <= f->end_s; i++) {
+    const double x = x_of (job, rounds[i]);
+    g_autofree char *time =
+        units_format (rounds[i], QUANTITY_TIME, job->style,
+                      units_unit_for_value (rounds[i], QUANTITY_TIME, job->style), UNITS_EXACT);
 
+    if (x < free_from)
+      continue;
     color_set (job->cr, job->palette->hair);
     line (job, x, f->y, x, f->y + f->height);
-    text (job, number, x, f->y + f->height + 0.8 * size, 0.5, false, job->palette->soft);
+    free_from = x + text (job, time, x, f->y + f->height + 0.9 * size, 0.5, false, job->palette->soft) + size;
   }
-  /* Translators: name of an axis and its unit. */
-  g_autofree char *name = g_strdup_printf (_ ("Time, %s"), symbol);
-  text (job, name, f->x + f->width, f->y + f->height + 2.1 * size, 1, false, job->palette->ink);
 }
 
 static void
@@ -147,7 +149,7 @@ paint_height_axis (const Job *job, double step_m)
   }
   /* Translators: name of an axis and its unit. */
   g_autofree char *name = g_strdup_printf (_ ("%s, %s"), job->chart->up, symbol);
-  text (job, name, f->x - 3.2 * size, f->y - 1.1 * size, 0, false, job->palette->ink);
+  text (job, name, 0.6 * size, f->y - 2.3 * size, 0, false, job->palette->ink);
 }
 
 /* What is above the rim runs over it. */
@@ -309,6 +311,23 @@ paint_cursor (const Job *job)
   cairo_fill (job->cr);
 }
 
+static double
+widest_name (const Job *job)
+{
+  double widest = 4 * job->view->text;
+
+  for (unsigned i = 0; i < MIN (job->chart->n_traces, TIME_CHART_MAX_TRACES); i++) {
+    double width, height;
+
+    if (job->chart->traces[i].name == NULL)
+      continue;
+    text_engine_measure (job->engine, job->chart->traces[i].name, 0.94 * job->view->text, false, &width,
+                         &height);
+    widest = MAX (widest, width);
+  }
+  return MIN (widest, 0.3 * job->view->width);
+}
+
 TimeFrame
 time_chart_paint (cairo_t *cr, const TimeChart *chart, const DrawingView *view, const Palette *palette,
                   const NumberStyle *style, TextEngine *engine)
@@ -319,9 +338,9 @@ time_chart_paint (cairo_t *cr, const TimeChart *chart, const DrawingView *view, 
 
   job.frame.end_s = chart->end_s > 0 && isfinite (chart->end_s) ? chart->end_s : 1;
   job.frame.x = 4.2 * size;
-  job.frame.y = 2.6 * size;
-  job.frame.width = MAX (size, view->width - (4.2 + NAMES_RIGHT) * size);
-  job.frame.height = MAX (size, view->height - 5.6 * size);
+  job.frame.y = 3.4 * size;
+  job.frame.width = MAX (size, view->width - 6.2 * size - widest_name (&job));
+  job.frame.height = MAX (size, view->height - 5.2 * size);
   find_extent (&job, &step_m);
   cairo_save (cr);
   color_set (cr, palette->sheet);
@@ -335,7 +354,8 @@ time_chart_paint (cairo_t *cr, const TimeChart *chart, const DrawingView *view, 
   paint_rim (&job);
   paint_marks (&job);
   cairo_save (cr);
-  cairo_rectangle (cr, job.frame.x, job.frame.y, job.frame.width, job.frame.height);
+  cairo_rectangle (cr, job.frame.x, job.frame.y - view->line, job.frame.width,
+                   job.frame.height + 2 * view->line);
   cairo_clip (cr);
   for (unsigned i = 0; i < MIN (chart->n_traces, TIME_CHART_MAX_TRACES); i++)
     paint_trace (&job, &chart->traces[i]);

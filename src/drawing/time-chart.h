@@ -9,7 +9,7 @@
 #include "drawing/view.h"
 #include "units/format.h"
 
-#define TIME_CHART_MAX_TRACES 16
+#define TIME_CHART_MAX_TRACES 24
 
 typedef struct {
   const char *name; /* NULL: not named, as the second of a pair */
@@ -42,8 +42,10 @@ typedef struct {
   double end_s, low_m, high_m;
 } TimeFrame;
 
-/* Round steps for an axis of time that reaches `most_s` in about `wanted` steps: seconds, minutes, hours or days. */
-double time_chart_step (double most_s, unsigned wanted);
+/* Where a time stands on an axis that ends with `end_s` (> 0), 0 to 1, and back. The axis runs with the root of the time:
+ * most of a failure happens in its first seconds, and its last drops fall for many minutes. */
+double time_chart_share (double time_s, double end_s);
+double time_chart_time_at (double share, double end_s);
 
 /* Fills the sheet's colour over the view's size and paints the chart. Returns the frame of the plot. */
 TimeFrame time_chart_paint (cairo_t *cr, const TimeChart *chart, const DrawingView *view,

@@ -5,15 +5,13 @@
 #include <math.h>
 
 static void
-test_step (void)
+test_share (void)
 {
-  g_assert_cmpfloat_with_epsilon (time_chart_step (40, 8), 5, 1e-12);
-  g_assert_cmpfloat_with_epsilon (time_chart_step (300, 8), 60, 1e-12);
-  g_assert_cmpfloat_with_epsilon (time_chart_step (3600, 8), 600, 1e-12);
-  g_assert_cmpfloat_with_epsilon (time_chart_step (7 * 86400.0, 8), 86400, 1e-12);
-  g_assert_cmpfloat_with_epsilon (time_chart_step (100 * 604800.0, 10), 10 * 604800.0, 1e-6);
-  g_assert_cmpfloat_with_epsilon (time_chart_step (0, 8), 1, 1e-12);
-  g_assert_cmpfloat_with_epsilon (time_chart_step ((double) NAN, 8), 1, 1e-12);
+  for (double time_s = 0; time_s <= 90; time_s += 1)
+    g_assert_cmpfloat_with_epsilon (time_chart_time_at (time_chart_share (time_s, 90), 90), time_s, 1e-9);
+  g_assert_cmpfloat_with_epsilon (time_chart_share (90, 90), 1, 1e-12);
+  g_assert_cmpfloat_with_epsilon (time_chart_share (-5, 90), 0, 1e-12);
+  g_assert_cmpfloat_with_epsilon (time_chart_time_at (2, 90), 90, 1e-12);
 }
 
 typedef struct {
@@ -59,17 +57,17 @@ static void
 test_over_the_rim (void)
 {
   const double time_s[] = {0, 10, 20, 30}, over[] = {-0.05, 0.03, 0.03, 0.03},
-               under[] = {-0.1, -0.1, -0.1, -0.1};
+               under[] = {-0.09, -0.09, -0.09, -0.09};
   const TimeTrace traces[] = {{"over", 4, time_s, over, 0, false}, {"under", 4, time_s, under, 1, false}};
   const TimeChart chart = {2, traces, 0, NULL, 30, (double) NAN, "Height"};
   Painted painted = paint (&chart, 700, 300);
   const TimeFrame *f = &painted.frame;
   const double rim = f->y + f->high_m / (f->high_m - f->low_m) * f->height;
-  const int x = (int) (f->x + 0.83 * f->width);
+  const int x = (int) (f->x + 0.95 * f->width);
   const Palette *palette = palette_get (PALETTE_LIGHT);
 
   g_assert_cmpfloat (f->high_m, >=, 0.03);
-  g_assert_cmpfloat (f->low_m, <=, -0.1);
+  g_assert_cmpfloat (f->low_m, <=, -0.09);
   g_assert_cmpfloat_with_epsilon (f->end_s, 30, 1e-12);
   g_assert_cmpuint (dots (&painted, x, f->y, rim - 2, palette->curves[0]), >, 0);
   g_assert_cmpuint (dots (&painted, x, rim + 2, f->y + f->height, palette->curves[0]), ==, 0);
@@ -86,10 +84,10 @@ test_time_under_a_place (void)
   const TimeFrame *f = &painted.frame;
 
   g_assert_cmpfloat_with_epsilon (time_chart_time (f, f->x), 0, 1e-9);
-  g_assert_cmpfloat_with_epsilon (time_chart_time (f, f->x + f->width / 4), 15, 1e-9);
+  g_assert_cmpfloat_with_epsilon (time_chart_time (f, f->x + f->width / 2), 15, 1e-9);
   g_assert_cmpfloat_with_epsilon (time_chart_time (f, -100), 0, 1e-9);
   g_assert_cmpfloat_with_epsilon (time_chart_time (f, 1e6), 60, 1e-9);
-  g_assert_cmpuint (dots (&painted, (int) (f->x + f->width / 2), f->y, f->y + f->height,
+  g_assert_cmpuint (dots (&painted, (int) (f->x + sqrt (0.5) * f->width), f->y, f->y + f->height,
                           palette_get (PALETTE_LIGHT)->selected),
                     >, 50);
   cairo_surface_destroy (painted.surface);
@@ -116,7 +114,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/drawing/time-chart/step", test_step);
+  g_test_add_func ("/drawing/time-chart/share", test_share);
   g_test_add_func ("/drawing/time-chart/over-the-rim", test_over_the_rim);
   g_test_add_func ("/drawing/time-chart/time-under-a-place", test_time_under_a_place);
   g_test_add_func ("/drawing/time-chart/poor-data", test_poor_data);

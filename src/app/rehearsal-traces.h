@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: LGPL-2.1-or-later */
+/* The chart of levels over the time of a rehearsal as a widget; the second of two is dashed. Pointer and arrow keys move the
+ * moment: signal "sought" (double: seconds). */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "app/rehearsal-play.h"
+#include "app/theme.h"
+#include "units/format.h"
+
+#define DOWNCOMER_TYPE_REHEARSAL_TRACES (rehearsal_traces_get_type ())
+G_DECLARE_FINAL_TYPE (RehearsalTraces, rehearsal_traces, DOWNCOMER, REHEARSAL_TRACES, GtkWidget)
+
+void rehearsal_traces_set_theme (RehearsalTraces *traces, Theme *theme);
+
+/* Shows a play and, dashed, another (either may be NULL) on an axis that ends with the longer. */
+void rehearsal_traces_set (RehearsalTraces *traces, RehearsalPlay *play, RehearsalPlay *other,
+                           const NumberStyle *style);
+
+/* Moves the cursor. */
+void rehearsal_traces_set_now (RehearsalTraces *traces, double time_s);
+
+/* The end of the axis, seconds. */
+double rehearsal_traces_get_end (RehearsalTraces *traces);
+
+/* The letter of an event as it is marked: A, B ... Z, AA ... Free with g_free. */
+char *rehearsal_event_letter (unsigned index);
