@@ -2,6 +2,7 @@
 #include "app/field-row.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "app/consequence.h"
 #include "app/curve-editor.h"
@@ -24,6 +25,7 @@ struct _FieldRow {
   GtkBox *slot;
   GtkButton *reset;
   GtkWidget *control;
+  GtkWidget *slider; /* of what is set by feeling, or NULL */
   gboolean refreshing;
 };
 
@@ -251,6 +253,48 @@ build_quantity (FieldRow *self)
   return entry;
 }
 
+static gboolean
+on_slide (FieldRow *self, GtkScrollType scroll, double value)
+{
+  const FieldInfo *info = info_of (self);
+
+  if (!self->refreshing)
+    set_number (self, CLAMP (round (value * 100) / 100, info->min, info->max), NULL);
+  return TRUE;
+}
+
+/* One pull at the slider is one step of the history. */
+static gboolean
+on_slider_event (FieldRow *self, GdkEvent *event)
+{
+  if (gdk_event_get_event_type (event) == GDK_BUTTON_PRESS)
+    on_step_begin (self);
+  else if (gdk_event_get_event_type (event) == GDK_BUTTON_RELEASE)
+    on_step_end (self);
+  return FALSE;
+}
+
+/* Pump speed and valve opening are found by feeling, so they have a slider under their entry. */
+static void
+add_slider (FieldRow *self)
+{
+  const FieldInfo *info = info_of (self);
+  GtkEventController *events;
+
+  if (self->field != FIELD_PUMP_SPEED && self->field != FIELD_FITTING_OPENING)
+    return;
+  events = gtk_event_controller_legacy_new ();
+  self->slider = gtk_scale_new_with_range (GTK_ORIENTATION_HORIZONTAL, info->min, info->max, 0.01);
+  gtk_widget_set_margin_start (self->slider, 128);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->slider), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  words_field (self->field), -1);
+  g_signal_connect_swapped (self->slider, "change-value", G_CALLBACK (on_slide), self);
+  gtk_event_controller_set_propagation_phase (events, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (events, "event", G_CALLBACK (on_slider_event), self);
+  gtk_widget_add_controller (self->slider, events);
+  gtk_box_insert_child_after (GTK_BOX (self), self->slider, gtk_widget_get_first_child (GTK_WIDGET (self)));
+}
+
 static GtkWidget *
 build_control (FieldRow *self)
 {
@@ -294,6 +338,8 @@ show_control (FieldRow *self, Design *design, const Part *part)
                               field_units_is_own (self->units, self->field));
     quantity_entry_set_value (DOWNCOMER_QUANTITY_ENTRY (self->control),
                               design_number (design, part, self->field), !part_is_given (part, self->field));
+    if (self->slider != NULL)
+      gtk_range_set_value (GTK_RANGE (self->slider), design_number (design, part, self->field));
     break;
   case FIELD_FLAG:
     gtk_switch_set_active (GTK_SWITCH (self->control), design_choice (design, part, self->field) != 0);
@@ -404,6 +450,12 @@ field_row_get_control (FieldRow *row)
   return row->control;
 }
 
+GtkWidget *
+field_row_get_slider (FieldRow *row)
+{
+  return row->slider;
+}
+
 const char *
 field_row_get_problem (FieldRow *row)
 {
@@ -464,6 +516,7 @@ field_row_new (Document *document, FieldUnits *units, FieldId field)
   self->control = build_control (self);
   gtk_widget_set_hexpand (self->control, info_of (self)->type != FIELD_FLAG);
   gtk_box_append (self->slot, self->control);
+  add_slider (self);
   gtk_label_set_text (self->label, words_field (field));
   gtk_label_set_mnemonic_widget (self->label, focus_widget (self));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->reset), GTK_ACCESSIBLE_PROPERTY_LABEL, reset, -1);

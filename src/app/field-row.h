@@ -24,5 +24,8 @@ void field_row_refresh (FieldRow *row);
 /* The control: QuantityEntry, GtkEntry, FieldChoices, GtkSwitch or CurveEditor. */
 GtkWidget *field_row_get_control (FieldRow *row);
 
+/* The slider under the entry of what is found by feeling (pump speed, valve opening), or NULL. */
+GtkWidget *field_row_get_slider (FieldRow *row);
+
 /* The sentence shown below it, or NULL. */
 const char *field_row_get_problem (FieldRow *row);

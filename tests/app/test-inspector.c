@@ -361,6 +361,27 @@ test_release (void)
   }
 }
 
+/* Pump speed has a slider; it follows the design, and sets it. */
+static void
+test_slider (Fixture *fixture, gconstpointer data)
+{
+  FieldRow *row;
+  gboolean taken = FALSE;
+
+  selection_set_key (fixture->selection, "return-pump");
+  row = DOWNCOMER_FIELD_ROW (inspector_get_row (fixture->inspector, FIELD_PUMP_SPEED));
+  g_assert_nonnull (field_row_get_slider (row));
+  g_signal_emit_by_name (field_row_get_slider (row), "change-value", GTK_SCROLL_JUMP, 0.7012, &taken);
+  g_assert_true (taken);
+  g_assert_cmpfloat_with_epsilon (fixture_number (fixture->document, "return-pump", FIELD_PUMP_SPEED), 0.7,
+                                  1e-12);
+  g_assert_cmpfloat_with_epsilon (gtk_range_get_value (GTK_RANGE (field_row_get_slider (row))), 0.7, 1e-9);
+  document_undo (fixture->document);
+  g_assert_null (document_undo_label (fixture->document));
+  row = DOWNCOMER_FIELD_ROW (inspector_get_row (fixture->inspector, FIELD_PUMP_WATTS));
+  g_assert_null (field_row_get_slider (row));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -368,6 +389,7 @@ main (int argc, char **argv)
 #define ADD(name, function) g_test_add ("/inspector/" name, Fixture, NULL, set_up, function, tear_down)
   ADD ("every-field", test_every_field);
   ADD ("number", test_number);
+  ADD ("slider", test_slider);
   ADD ("invariant", test_invariant);
   ADD ("assumed", test_assumed);
   ADD ("other-types", test_other_types);
