@@ -66,10 +66,8 @@ tank_dimensions (Builder *b, const Part *tank, double top)
     const Part *overflow = design_child (b->design, part_key (tank), PART_OVERFLOW, i);
     SceneBox box = seen (b, geometry_drain_box (b->design, overflow));
     int part = part_index (b, overflow);
-    double end =
-        design_choice (b->design, overflow, FIELD_OVERFLOW_KIND) == OVERFLOW_INSIDE ? box.x0 : box.x0;
-    if (b->options.projection == PROJECTION_PLAN && end > out.x0 + 1e-3)
-      add_dimension (b, part, SIDE_TOP, 0, out.x0, top, end, top, 62);
+    if (b->options.projection == PROJECTION_PLAN && box.x0 > out.x0 + 1e-3)
+      add_dimension (b, part, SIDE_TOP, 0, out.x0, top, box.x0, top, 62);
     add_dimension (b, part, SIDE_TOP, 0, box.x0, top, box.x1, top, 64);
   }
 }
