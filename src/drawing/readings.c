@@ -48,11 +48,12 @@ read_flows (Readings *r, const Evaluation *evaluation, unsigned n_parts)
 {
   for (unsigned i = 0; i < evaluation->n_runs; i++) {
     const RunState *run = &evaluation->runs[i];
-    if (run->part < 0 || (unsigned) run->part >= n_parts || !(run->flow_m3s > 0) ||
+    if (run->part < 0 || (unsigned) run->part >= n_parts || !(fabs (run->flow_m3s) > 0) ||
         !isfinite (run->velocity_ms))
       continue;
-    r->velocity_ms[run->part] = run->velocity_ms;
-    r->flow_m3s[run->part] = run->flow_m3s;
+    r->velocity_ms[run->part] = fabs (run->velocity_ms);
+    r->flow_m3s[run->part] = fabs (run->flow_m3s);
+    r->backwards[run->part] = run->flow_m3s < 0;
     r->texture[run->part] = TEXTURE_PRIMED;
   }
   for (unsigned i = 0; i < evaluation->n_drains; i++) {
@@ -78,6 +79,7 @@ readings_init (Readings *readings, const Design *design, const Evaluation *evalu
   readings->tube_side_running_m = g_new (double, n + 1);
   readings->tube_side_off_m = g_new (double, n + 1);
   readings->velocity_ms = g_new0 (double, n + 1);
+  readings->backwards = g_new0 (bool, n + 1);
   readings->flow_m3s = g_new0 (double, n + 1);
   readings->texture = g_new0 (PipeTexture, n + 1);
   for (unsigned i = 0; i <= n; i++)
@@ -105,6 +107,7 @@ readings_clear (Readings *readings)
   g_free (readings->tube_side_running_m);
   g_free (readings->tube_side_off_m);
   g_free (readings->velocity_ms);
+  g_free (readings->backwards);
   g_free (readings->flow_m3s);
   g_free (readings->texture);
   g_free (readings->marks);

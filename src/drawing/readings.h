@@ -27,6 +27,7 @@ typedef struct {
       *outer_off_m; /* of the outer box of a pair, the drain side of a hang-over siphon box */
   double *tube_side_running_m, *tube_side_off_m; /* of a hang-over siphon box */
   double *velocity_ms; /* mean velocity in a run, or that of its water where it does not run full */
+  bool *backwards;     /* the water in a return run goes against its drawn direction, as after a power cut */
   double *flow_m3s;    /* through a run; 0 where unknown */
   PipeTexture *texture;
   unsigned n_marks;

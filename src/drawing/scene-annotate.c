@@ -48,7 +48,9 @@ annotate_flow (Builder *b, const Part *run, int part, const ScenePoint *path, un
       units_format (b->readings.flow_m3s[part], QUANTITY_FLOW, &b->style, NULL, UNITS_MEASURE);
   g_autofree char *velocity =
       units_format (b->readings.velocity_ms[part], QUANTITY_VELOCITY, &b->style, NULL, UNITS_MEASURE);
-  const char *sound = sound_of (b->readings.texture[part], part_kind (run) == PART_DRAIN);
+  const char *sound = b->readings.backwards[part]
+                          ? C_ ("water in a return run", "runs back")
+                          : sound_of (b->readings.texture[part], part_kind (run) == PART_DRAIN);
   char *text = sound != NULL ? g_strdup_printf ("%s · %s · %s", flow, velocity, sound)
                              : g_strdup_printf ("%s · %s", flow, velocity);
   SceneItem *label = add_label (b, part, ANCHOR_PATH, path, n, take_text (b->scene, text),

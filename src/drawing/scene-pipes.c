@@ -175,6 +175,8 @@ build_chevrons (Builder *b, const Run *run, const ScenePoint *centre, unsigned n
     ScenePoint d, p = path_at (centre, n, at, &d);
     if (!is_wanted (run, p.z))
       continue;
+    if (b->readings.backwards[run->index])
+      d = (ScenePoint){-d.x, -d.z};
     ScenePoint chevron[] = {{p.x - size * (d.x + d.z), p.z - size * (d.z - d.x)},
                             p,
                             {p.x - size * (d.x - d.z), p.z - size * (d.z + d.x)}};

@@ -190,6 +190,46 @@ test_letters (void)
   g_assert_cmpstr (letters, ==, "ZZ");
 }
 
+/* Chevrons point the way of the water: with the flow turned round each keeps its tip and turns its wings. */
+static void
+test_runs_back (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  g_autoptr (Evaluation) evaluation = fixture_evaluation (design);
+  NumberStyle style = number_style_metric ();
+  const SceneOptions shown = {.kind = SCENE_SYSTEM, .style = &style};
+  unsigned turned = 0;
+
+  g_autoptr (Scene) on = scene_build (design, catalogue, evaluation, &shown);
+  for (unsigned i = 0; i < evaluation->n_runs; i++) {
+    evaluation->runs[i].flow_m3s *= -1;
+    evaluation->runs[i].velocity_ms *= -1;
+  }
+  g_autoptr (Scene) back = scene_build (design, catalogue, evaluation, &shown);
+  for (unsigned i = 0, k = 0; i < scene_n_items (on); i++) {
+    const SceneItem *item = scene_item (on, i);
+
+    if (item->role != ROLE_CHEVRON)
+      continue;
+    while (scene_item (back, k)->role != ROLE_CHEVRON)
+      k++;
+    const SceneItem *other = scene_item (back, k++);
+    const ScenePoint *p = scene_points (on, item), *q = scene_points (back, other);
+    const Part *part = design_part (design, (unsigned) item->part);
+
+    g_assert_cmpint (item->part, ==, other->part);
+    g_assert_cmpfloat_with_epsilon (p[1].x, q[1].x, 1e-9);
+    g_assert_cmpfloat_with_epsilon (p[1].z, q[1].z, 1e-9);
+    if (part_kind (part) != PART_RETURN)
+      continue;
+    g_assert_cmpfloat_with_epsilon (p[0].x + q[0].x, 2 * p[1].x, 1e-9);
+    g_assert_cmpfloat_with_epsilon (p[0].z + q[0].z, 2 * p[1].z, 1e-9);
+    turned++;
+  }
+  g_assert_cmpuint (turned, >, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -200,5 +240,6 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/scene/part-bounds", test_part_bounds);
   g_test_add_func ("/drawing/scene/handles", test_handles);
   g_test_add_func ("/drawing/scene/letters", test_letters);
+  g_test_add_func ("/drawing/scene/runs-back", test_runs_back);
   return g_test_run ();
 }
