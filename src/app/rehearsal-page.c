@@ -465,7 +465,7 @@ rehearsal_page_init (RehearsalPage *self)
   self->all_job = latest_job_new (&all, self);
   self->play_job = latest_job_new (&play, self);
   self->second = add_drop_down (self->second_slot, self->second_label, _ ("Together with"));
-  self->beside_choice = add_drop_down (self->beside_slot, self->beside_label, _ ("Dashed beside it"));
+  self->beside_choice = add_drop_down (self->beside_slot, self->beside_label, _ ("Thin beside it"));
   self->speed = add_drop_down (self->speed_slot, NULL, _ ("Speed"));
   gtk_widget_set_size_request (GTK_WIDGET (self->speed), 150, -1);
   gtk_range_set_range (self->scale, 0, 1);

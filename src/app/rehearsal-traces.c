@@ -203,9 +203,9 @@ is_charted (const RehearsalPlay *play, unsigned vessel)
 }
 
 static void
-add_traces (RehearsalTraces *self, const RehearsalPlay *play, gboolean dashed)
+add_traces (RehearsalTraces *self, const RehearsalPlay *play, gboolean thin)
 {
-  unsigned color = 0;
+  unsigned kind = 0;
 
   for (unsigned i = 0; i < play->steady->n_vessels && self->chart.n_traces < TIME_CHART_MAX_TRACES; i++) {
     const unsigned at = self->chart.n_traces;
@@ -213,8 +213,8 @@ add_traces (RehearsalTraces *self, const RehearsalPlay *play, gboolean dashed)
 
     if (!is_charted (play, i))
       continue;
-    self->names[at] = dashed ? NULL : words_part (play->design, part);
-    self->traces[at] = (TimeTrace){.name = self->names[at], .color = color++, .dashed = dashed};
+    self->names[at] = thin ? NULL : words_part (play->design, part);
+    self->traces[at] = (TimeTrace){.name = self->names[at], .kind = kind++, .thin = thin};
     self->traces[at].n = rehearsal_play_heights (play, i, &self->times[at], &self->heights[at]);
     self->traces[at].time_s = self->times[at];
     self->traces[at].height_m = self->heights[at];

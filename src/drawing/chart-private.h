@@ -28,6 +28,9 @@ unsigned chart_curve_length (const ChartCurve *curve);
 /* Colour of a curve by its index. */
 Color chart_color (const Palette *palette, const ChartCurve *curve, unsigned index);
 
+/* Dash of a curve by its index for a line of some width: how many lengths there are in `ret_lengths`, 0 for a whole line. */
+int chart_dash (unsigned index, double width, double ret_lengths[4]);
+
 /* Writes the names at the ends of the curves; the chosen one first. What finds no room is left out. */
 void chart_names (Chart *chart);
 

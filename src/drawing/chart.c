@@ -20,6 +20,16 @@ chart_step (double most, unsigned wanted)
   return (share <= 1.0000001 ? 1 : share <= 2.0000001 ? 2 : share <= 5.0000001 ? 5 : 10) * power;
 }
 
+int
+chart_dash (unsigned index, double width, double ret_lengths[4])
+{
+  const double *dash = dashes[index % G_N_ELEMENTS (dashes)];
+
+  for (unsigned i = 0; i < 4; i++)
+    ret_lengths[i] = dash[i] * width;
+  return dash[0] > 0 ? 4 : 0;
+}
+
 double
 chart_x (const ChartFrame *frame, double flow_m3s)
 {
@@ -191,9 +201,9 @@ paint_curve (const Chart *c, unsigned index)
   const ChartCurve *curve = &c->data->curves[index];
   bool chosen = (int) index == c->data->chosen || curve->kind == CHART_LOOP;
   double width = (chosen ? 1.5 : 1) * c->view->line;
-  const double *pattern = dashes[index % G_N_ELEMENTS (dashes)];
-  double scaled[4] = {pattern[0] * width, pattern[1] * width, pattern[2] * width, pattern[3] * width};
-  cairo_set_dash (c->cr, scaled, curve->kind == CHART_LOOP || pattern[0] <= 0 ? 0 : 4, 0);
+  double lengths[4];
+  const int n = chart_dash (index, width, lengths);
+  cairo_set_dash (c->cr, lengths, curve->kind == CHART_LOOP ? 0 : n, 0);
   cairo_set_line_width (c->cr, width);
   cairo_set_line_join (c->cr, CAIRO_LINE_JOIN_ROUND);
   color_set (c->cr, chart_color (c->palette, curve, index));

@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "drawing/chart.h"
+#include "drawing/chart-private.h"
 
 #define TICKS_UP     5
 #define LEAST_SPAN_M 0.02
@@ -169,19 +169,21 @@ paint_rim (const Job *job)
 static Color
 color_of (const Job *job, const TimeTrace *trace)
 {
-  return job->palette->curves[trace->color % N_CURVE_COLORS];
+  return job->palette->curves[trace->kind % N_CURVE_COLORS];
 }
 
 static void
 paint_trace (const Job *job, const TimeTrace *trace)
 {
-  const double wide = (trace->dashed ? 1 : 1.3) * job->view->line, dashes[] = {5 * wide, 3 * wide};
+  const double wide = (trace->thin ? 0.6 : 1.3) * job->view->line;
+  double lengths[4];
+  const int n_lengths = chart_dash (trace->kind, wide, lengths);
   bool down = false;
 
   color_set (job->cr, color_of (job, trace));
   cairo_set_line_width (job->cr, wide);
   cairo_set_line_join (job->cr, CAIRO_LINE_JOIN_ROUND);
-  cairo_set_dash (job->cr, dashes, trace->dashed ? 2 : 0, 0);
+  cairo_set_dash (job->cr, lengths, n_lengths, 0);
   cairo_new_path (job->cr);
   for (unsigned i = 0; i < trace->n; i++) {
     const double x = x_of (job, trace->time_s[i]), y = y_of (job, trace->height_m[i]);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* Traces over time: how far each vessel's water stands under its rim through a rehearsal, with the events marked, so that
- * whatever crosses the line of the rim is on the floor. Two rehearsals may share the axis: the second is dashed. Data come
- * as plain arrays in SI; painted by cairo like the drawing. */
+ * whatever crosses the line of the rim is on the floor. Each vessel has its own colour and dash; two rehearsals may share
+ * the axis, the second in thin lines. Data come as plain arrays in SI; painted by cairo like the drawing. */
 #pragma once
 
 #include "drawing/palette.h"
@@ -15,9 +15,9 @@ typedef struct {
   const char *name; /* NULL: not named, as the second of a pair */
   unsigned n;
   const double *time_s,
-      *height_m;  /* n of each, time rising; height over the rim, below 0 under it; NAN leaves a gap */
-  unsigned color; /* of the palette's curves */
-  bool dashed;
+      *height_m; /* n of each, time rising; height over the rim, below 0 under it; NAN leaves a gap */
+  unsigned kind; /* colour and dash, the same for a vessel in both rehearsals */
+  bool thin;
 } TimeTrace;
 
 typedef struct {
