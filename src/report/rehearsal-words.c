@@ -95,6 +95,9 @@ static const char *const events[N_REHEARSAL_EVENTS] = {
 
 static const char *const findings[N_REHEARSAL_CHECKS] = {
     [REHEARSED_SPILLS] = N_ ("{value} run over the rim of {part} onto the floor, the first after {time}."),
+    [REHEARSED_SPILLS_FAST] =
+        N_ ("With the pumps at the top of their tolerance {value} run over the rim of {part} "
+            "onto the floor, the first after {time}."),
     [REHEARSED_FREEBOARD] =
         N_ ("The water in {part} rises to {value} below the rim after {time}; {limit} is the "
             "least that should be left."),

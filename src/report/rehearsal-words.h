@@ -15,7 +15,7 @@ const char *rehearsal_failure_meaning (FailureId failure);
 const char *rehearsal_reason_sentence (FailureReason reason);
 
 /* "Main drain blocked at once" or, of two, "Power cut + check valve stuck open". Newly allocated, as all that follow. */
-char *rehearsal_name (const FailureId *failures, unsigned n);
+char *rehearsal_name (const FailureId *together, unsigned n);
 
 /* "The siphon draws air and runs full no more." */
 char *rehearsal_event_sentence (const Design *design, const RehearsalEvent *event);

@@ -60,14 +60,22 @@ judge_vessels (Rehearsed *rehearsed)
 }
 
 static void
+judge_spills (Rehearsed *rehearsed, const Rehearsal *rehearsal, RehearsalCheck check, Grade grade)
+{
+  for (unsigned i = 0; i < rehearsal->n_spills; i++)
+    if (rehearsal->spills[i].m3 > SPILL_LEAST_M3)
+      add_finding (rehearsed, check, grade, rehearsal->spills[i].part, rehearsal->spills[i].m3, 0,
+                   rehearsal->spills[i].first_s);
+}
+
+static void
 judge (Rehearsed *rehearsed, double longest_s, bool rests)
 {
   const Rehearsal *rehearsal = &rehearsed->rehearsal;
 
-  for (unsigned i = 0; i < rehearsal->n_spills; i++)
-    if (rehearsal->spills[i].m3 > SPILL_LEAST_M3)
-      add_finding (rehearsed, REHEARSED_SPILLS, GRADE_STOP, rehearsal->spills[i].part,
-                   rehearsal->spills[i].m3, 0, rehearsal->spills[i].first_s);
+  judge_spills (rehearsed, rehearsal, REHEARSED_SPILLS, GRADE_STOP);
+  if (rehearsed->n_findings == 0 && rehearsed->fast.status == REHEARSAL_OK)
+    judge_spills (rehearsed, &rehearsed->fast, REHEARSED_SPILLS_FAST, GRADE_CAUTION);
   judge_vessels (rehearsed);
   if (isfinite (rehearsal->pump_dry_s))
     add_finding (rehearsed, REHEARSED_PUMP_DRY, GRADE_CAUTION, rehearsal->pump_dry_part,
@@ -98,6 +106,11 @@ rehearse_failures (const System *system, const Evaluation *evaluation, Rehearser
     return false;
   if (rehearse (rehearser, &plan, trace, cancelled, &ret_rehearsed->rehearsal) != REHEARSAL_OK)
     return false;
+  ret_rehearsed->fast.status = REHEARSAL_NOT_SOLVED;
+  if (plan.edge == 0) {
+    plan.edge = 1;
+    rehearse (rehearser, &plan, NULL, cancelled, &ret_rehearsed->fast);
+  }
   judge (ret_rehearsed, plan.horizon_s, !(plan.evaporation_m3s > 0));
   return true;
 }

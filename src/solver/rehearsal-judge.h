@@ -8,6 +8,8 @@
 /* X (id, word, quantity of value and limit, what they are). The word never changes. */
 #define REHEARSAL_CHECKS(X)                                                                                  \
   X (SPILLS, "rehearsal-spills", VOLUME, "on the floor from this part; 0; time: first")                      \
+  X (SPILLS_FAST, "rehearsal-spills-fast", VOLUME,                                                           \
+     "the same with the pumps at their upper tolerance, where the likely flow keeps the floor dry; 0")       \
   X (FREEBOARD, "rehearsal-freeboard", LENGTH, "least freeboard of this vessel; least wanted; time: peak")   \
   X (PUMP_DRY, "rehearsal-pump-dry", TIME, "when its suction is uncovered; never")                           \
   X (UNATTENDED, "rehearsal-unattended", TIME, "how long nobody need be there; the longest played")          \
@@ -37,8 +39,8 @@ typedef struct {
 typedef struct {
   unsigned n_failures;
   FailureId failures[REHEARSED_TOGETHER_MAX];
-  FailureReason reason; /* why it is not played; of the first that cannot happen */
-  Rehearsal rehearsal;
+  FailureReason reason;      /* why it is not played; of the first that cannot happen */
+  Rehearsal rehearsal, fast; /* fast.status is REHEARSAL_NOT_SOLVED where it was not played */
   unsigned n_findings;
   RehearsalFinding findings[REHEARSAL_FINDINGS_MAX];
 } Rehearsed;
@@ -49,6 +51,8 @@ typedef struct {
  * @options, @trace, @cancelled: may be NULL
  * @ret_rehearsed: (out): large: keep it on the heap
  *
+ * What spills is judged with the pumps at their upper tolerance too, unless the options name an edge: the rehearsal that
+ * is kept, and the trace, are those of the likely flow.
  * Returns: whether it was played to its end
  */
 bool rehearse_failures (const System *system, const Evaluation *evaluation, Rehearser *rehearser,

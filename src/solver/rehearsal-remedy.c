@@ -43,7 +43,8 @@ stays_dry (const Search *search, Design *design)
                          search->tried)) {
     dry = true;
     for (unsigned i = 0; i < search->tried->n_findings; i++)
-      dry = dry && search->tried->findings[i].check != REHEARSED_SPILLS;
+      dry = dry && search->tried->findings[i].check != REHEARSED_SPILLS &&
+            search->tried->findings[i].check != REHEARSED_SPILLS_FAST;
   }
   rehearser_free (rehearser);
   workspace_free (workspace);
