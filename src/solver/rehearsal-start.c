@@ -159,7 +159,8 @@ start_outlet (Rehearser *rehearser, unsigned index)
       drop_m > 0 ? fmax (model->z - drop_m, fmin (model->z, tank->bottom_z + model->bore_m / 2)) : model->z;
   outlet->stops_z = outlet->z + model->bore_m / 2;
   if (model->has_break && !rehearser->plan.break_plugged)
-    outlet->stops_z = fmax (outlet->stops_z, model->break_z - (model->z - outlet->z));
+    outlet->stops_z = fmax (outlet->stops_z, model->break_z - (model->z - outlet->z) -
+                                                 (rehearser->plan.edge > 0 ? BREAK_LATE_M : 0));
   outlet->stops_z = fmax (outlet->stops_z, tank->bottom_z + EMPTY_M);
   outlet->air = !(outlet->z < rehearser->start.display_z[model->tank]) ||
                 !(outlet->stops_z < rehearser->start.display_z[model->tank]);

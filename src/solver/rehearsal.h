@@ -19,7 +19,7 @@
 /* What is played. A time is in seconds from the beginning; INFINITY is never. Made by rehearsal_plan_init () and the
  * rows of scenario.h, two of which may be laid over each other. */
 typedef struct {
-  int edge; /* of the pumps: -1 slow, 0 likely, 1 fast */
+  int edge; /* of the pumps: -1 slow, 0 likely, 1 fast: siphon breaks are then 5 mm late as well */
   double power_off_s, power_on_s;
   double horizon_s;                   /* the longest that is played */
   double speed[EVALUATION_PUMPS_MAX]; /* of each pump after the beginning; NAN as set */

@@ -210,13 +210,13 @@ with_low_outlet (const Case *now, const FailureOptions *options)
 static void
 cut_power (const Case *now, const FailureOptions *options, RehearsalPlan *plan)
 {
-  plan->power_off_s = 0;
+  plan->power_off_s = fmin (plan->power_off_s, 0);
 }
 
 static void
 return_power (const Case *now, const FailureOptions *options, RehearsalPlan *plan)
 {
-  plan->power_off_s = 0;
+  plan->power_off_s = fmin (plan->power_off_s, 0);
   plan->power_on_s = options->power_off_s;
   plan->horizon_s = fmax (plan->horizon_s, options->power_off_s + options->horizon_s);
 }
@@ -255,7 +255,9 @@ clog_drain (const Case *now, const FailureOptions *options, RehearsalPlan *plan)
 static void
 cover_half (const Case *now, const FailureOptions *options, RehearsalPlan *plan)
 {
-  plan->crest_covered[main_overflow (now)] = 0.5;
+  double *covered = &plan->crest_covered[main_overflow (now)];
+
+  *covered = fmax (*covered, 0.5);
 }
 
 static void
@@ -321,7 +323,7 @@ static void
 stick_top_off_and_cut (const Case *now, const FailureOptions *options, RehearsalPlan *plan)
 {
   stick_top_off (now, options, plan);
-  plan->power_off_s = emptied_s (now, options);
+  plan->power_off_s = fmin (plan->power_off_s, emptied_s (now, options));
 }
 
 static void

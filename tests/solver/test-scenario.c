@@ -141,6 +141,30 @@ test_two_together (void)
   stage_clear (&stage);
 }
 
+/* It does not matter which of two is named first. */
+static void
+test_either_order (void)
+{
+  Stage stage = stage_of (fixture_commit (fixture_draft ()));
+  g_autofree Rehearsal *before = g_new0 (Rehearsal, 1);
+
+  for (unsigned i = 0; i < N_FAILURES; i++)
+    for (unsigned k = i + 1; k < N_FAILURES; k += 1 + i % 3) {
+      const FailureId one[] = {(FailureId) i, (FailureId) k}, other[] = {(FailureId) k, (FailureId) i};
+
+      if (!rehearse_failures (stage.system, stage.evaluation, stage.rehearser, one, 2, NULL, NULL, NULL,
+                              stage.rehearsed))
+        continue;
+      *before = stage.rehearsed->rehearsal;
+      rehearse_failures (stage.system, stage.evaluation, stage.rehearser, other, 2, NULL, NULL, NULL,
+                         stage.rehearsed);
+      if (memcmp (before, &stage.rehearsed->rehearsal, sizeof *before) != 0)
+        g_error ("%s and %s: the other way round it comes out otherwise", failure_word ((FailureId) i),
+                 failure_word ((FailureId) k));
+    }
+  stage_clear (&stage);
+}
+
 /* The transfer test counts what the pump lifts until the centre of its suction is bare. It lifts some more while half of
  * the suction is under water, and a top-off follows: the sum has a litre to spare, the rehearsal finds one on the floor. */
 static void
@@ -270,6 +294,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/scenario/options", test_options);
   g_test_add_func ("/scenario/reasons", test_reasons);
   g_test_add_func ("/scenario/two-together", test_two_together);
+  g_test_add_func ("/scenario/either-order", test_either_order);
   g_test_add_func ("/scenario/sum-passes", test_sum_passes);
   g_test_add_func ("/scenario/sum-fails", test_sum_fails);
   g_test_add_func ("/scenario/remedies", test_remedies);
