@@ -236,7 +236,9 @@ write_table (Stage *stage)
 
     g_string_append_printf (stage->table, "\n    - %s", text);
   }
-  if (quiet)
+  if (stage->failed)
+    g_string_append_printf (stage->table, " %s", _ ("a flow could not be found; this is not judged."));
+  else if (quiet)
     g_string_append_printf (stage->table, " %s", _ ("nothing spills, no pump runs dry."));
   g_string_append_c (stage->table, '\n');
 }
@@ -326,7 +328,7 @@ play (Stage *stage, const FailureId *failures, unsigned n)
     write_csv (stage, word);
 }
 
-/* "NAME" or "NAME+NAME". */
+/* "NAME" or "NAME+NAME", two different ones. */
 static bool
 read_scenario (const char *text, FailureId *ret_failures, unsigned *ret_n)
 {
@@ -338,7 +340,7 @@ read_scenario (const char *text, FailureId *ret_failures, unsigned *ret_n)
   for (unsigned i = 0; i < *ret_n; i++)
     if (!failure_find (words[i], &ret_failures[i]))
       return false;
-  return true;
+  return *ret_n < 2 || ret_failures[0] != ret_failures[1];
 }
 
 static int
@@ -353,7 +355,7 @@ check_scenarios (const Options *options)
     if (!read_scenario (*name, failures, &n))
       return command_fail (CLI_USAGE,
                            _ ("“%s” is no scenario; “downcomer rehearse FILE --list” names them, and "
-                              "a + between two plays both together"),
+                              "a + between two different ones plays both together"),
                            quoted);
   }
   return CLI_OK;
@@ -405,6 +407,9 @@ command_rehearse (const Options *options)
   g_autofree char *text = NULL;
   int status = check_scenarios (options);
 
+  if (status == CLI_OK && options->json && g_strcmp0 (options->csv, "-") == 0)
+    status =
+        command_fail (CLI_USAGE, _ ("--json and --csv - would mix on standard output; give --csv a file"));
   if (status == CLI_OK)
     status = open_stage (options, &stage);
   if (status == CLI_OK && options->list) {
@@ -420,7 +425,7 @@ command_rehearse (const Options *options)
       json_close_object (&stage.json);
       text = json_end (&stage.json);
     }
-    if (status == CLI_OK)
+    if (status == CLI_OK && g_strcmp0 (options->csv, "-") != 0)
       status = command_print (options->json ? text : stage.table->str);
     if (status == CLI_OK && stage.spilt)
       status = CLI_NOT_SOUND;

@@ -6,6 +6,9 @@
 
 #include "report/words.h"
 
+/* Nobody would call it a time. */
+#define AT_ONCE_S 0.1
+
 static const struct {
   const char *name, *meaning;
 } failures[N_FAILURES] = {
@@ -98,12 +101,27 @@ static const char *const findings[N_REHEARSAL_CHECKS] = {
     [REHEARSED_SPILLS_FAST] =
         N_ ("With the pumps at the top of their tolerance {value} run over the rim of {part} "
             "onto the floor, the first after {time}."),
+    [REHEARSED_CHECK_HOLDS] = N_ (
+        "The floor stays dry only while the check valve in {part} closes: stuck open, {value} run onto it."),
     [REHEARSED_FREEBOARD] =
         N_ ("The water in {part} rises to {value} below the rim after {time}; {limit} is the "
             "least that should be left."),
     [REHEARSED_PUMP_DRY] = N_ ("{part} draws air after {time}."),
     [REHEARSED_UNATTENDED] = N_ ("Somebody must be there within {time}."),
     [REHEARSED_NO_REST] = N_ ("After {time} the water is still moving."),
+};
+
+/* The same where it is so from the first moment; NULL where the sentence names no time. */
+static const char *const findings_at_once[N_REHEARSAL_CHECKS] = {
+    [REHEARSED_SPILLS] = N_ ("{value} run over the rim of {part} onto the floor, from the beginning."),
+    [REHEARSED_SPILLS_FAST] =
+        N_ ("With the pumps at the top of their tolerance {value} run over the rim of {part} "
+            "onto the floor, from the beginning."),
+    [REHEARSED_FREEBOARD] =
+        N_ ("The water in {part} stands {value} below the rim at the beginning; {limit} is the "
+            "least that should be left."),
+    [REHEARSED_PUMP_DRY] = N_ ("{part} draws air from the beginning."),
+    [REHEARSED_UNATTENDED] = N_ ("Somebody must be there from the beginning."),
 };
 
 const char *
@@ -152,13 +170,15 @@ char *
 rehearsal_finding_sentence (const Design *design, const RehearsalFinding *finding, const NumberStyle *style)
 {
   const Quantity quantity = rehearsal_check_quantity (finding->check);
+  const char *sentence = findings[finding->check];
   g_autofree char *part = part_words (design, finding->part);
   g_autofree char *value = units_format (finding->value, quantity, style, NULL, UNITS_MEASURE);
   g_autofree char *limit = units_format (finding->limit, quantity, style, NULL, UNITS_MEASURE);
   g_autofree char *time = units_format (finding->time_s, QUANTITY_TIME, style, NULL, UNITS_MEASURE);
 
-  return words_fill (_ (findings[finding->check]), "part", part, "value", value, "limit", limit, "time", time,
-                     NULL);
+  if (!(finding->time_s >= AT_ONCE_S) && findings_at_once[finding->check] != NULL)
+    sentence = findings_at_once[finding->check];
+  return words_fill (_ (sentence), "part", part, "value", value, "limit", limit, "time", time, NULL);
 }
 
 char *

@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "solver/model.h"
+
 /* Freeboard in the worst failure (common practice, as in the checks of the sump). */
 #define FREEBOARD_M 0.010
 /* A spill below this is the last digit of the integration. */
@@ -68,14 +70,38 @@ judge_spills (Rehearsed *rehearsed, const Rehearsal *rehearsal, RehearsalCheck c
                    rehearsal->spills[i].first_s);
 }
 
+/* A run with a check valve; -1 without one. */
+static int
+checked_part (const System *system)
+{
+  for (unsigned i = 0; i < system->n_runs; i++)
+    if (system->runs[i].has_check)
+      return system->runs[i].part;
+  return -1;
+}
+
+/* No verdict passes because of a check valve: a dry floor that rests on one is a caution. */
+static void
+judge_check (const System *system, Rehearser *rehearser, RehearsalPlan plan, const int *cancelled,
+             Rehearsed *rehearsed)
+{
+  Rehearsal *unchecked = &rehearsed->unchecked;
+
+  if (rehearsed->n_findings > 0 || plan.check_stuck || !isfinite (plan.power_off_s) ||
+      checked_part (system) < 0)
+    return;
+  plan.check_stuck = true;
+  if (rehearse (rehearser, &plan, NULL, cancelled, unchecked) == REHEARSAL_OK &&
+      unchecked->spilled_m3 > SPILL_LEAST_M3)
+    add_finding (rehearsed, REHEARSED_CHECK_HOLDS, GRADE_CAUTION, checked_part (system),
+                 unchecked->spilled_m3, 0, unchecked->matters_s);
+}
+
 static void
 judge (Rehearsed *rehearsed, double longest_s, bool rests)
 {
   const Rehearsal *rehearsal = &rehearsed->rehearsal;
 
-  judge_spills (rehearsed, rehearsal, REHEARSED_SPILLS, GRADE_STOP);
-  if (rehearsed->n_findings == 0 && rehearsed->fast.status == REHEARSAL_OK)
-    judge_spills (rehearsed, &rehearsed->fast, REHEARSED_SPILLS_FAST, GRADE_CAUTION);
   judge_vessels (rehearsed);
   if (isfinite (rehearsal->pump_dry_s))
     add_finding (rehearsed, REHEARSED_PUMP_DRY, GRADE_CAUTION, rehearsal->pump_dry_part,
@@ -83,7 +109,7 @@ judge (Rehearsed *rehearsed, double longest_s, bool rests)
   if (isfinite (rehearsal->matters_s))
     add_finding (rehearsed, REHEARSED_UNATTENDED, GRADE_NOTE, -1, rehearsal->matters_s, longest_s,
                  rehearsal->matters_s);
-  if (rests && isnan (rehearsal->rest_s))
+  if (isnan (rehearsal->rest_s) && (rests || rehearsal->end_s < longest_s))
     add_finding (rehearsed, REHEARSED_NO_REST, GRADE_NOTE, -1, rehearsal->end_s, longest_s, rehearsal->end_s);
 }
 
@@ -96,6 +122,7 @@ rehearse_failures (const System *system, const Evaluation *evaluation, Rehearser
 
   *ret_rehearsed = (Rehearsed){.n_failures = MIN (n, REHEARSED_TOGETHER_MAX), .reason = FAILURE_APPLIES};
   rehearsal_plan_init (&plan);
+  plan.horizon_s = 0; /* the failures say how long */
   for (unsigned i = 0; i < ret_rehearsed->n_failures; i++) {
     ret_rehearsed->failures[i] = failures[i];
     if (ret_rehearsed->reason == FAILURE_APPLIES)
@@ -106,11 +133,15 @@ rehearse_failures (const System *system, const Evaluation *evaluation, Rehearser
     return false;
   if (rehearse (rehearser, &plan, trace, cancelled, &ret_rehearsed->rehearsal) != REHEARSAL_OK)
     return false;
-  ret_rehearsed->fast.status = REHEARSAL_NOT_SOLVED;
+  ret_rehearsed->fast.status = ret_rehearsed->unchecked.status = REHEARSAL_NOT_SOLVED;
+  judge_spills (ret_rehearsed, &ret_rehearsed->rehearsal, REHEARSED_SPILLS, GRADE_STOP);
   if (plan.edge == 0) {
     plan.edge = 1;
     rehearse (rehearser, &plan, NULL, cancelled, &ret_rehearsed->fast);
+    if (ret_rehearsed->n_findings == 0 && ret_rehearsed->fast.status == REHEARSAL_OK)
+      judge_spills (ret_rehearsed, &ret_rehearsed->fast, REHEARSED_SPILLS_FAST, GRADE_CAUTION);
   }
+  judge_check (system, rehearser, plan, cancelled, ret_rehearsed);
   judge (ret_rehearsed, plan.horizon_s, !(plan.evaporation_m3s > 0));
   return true;
 }

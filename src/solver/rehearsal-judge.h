@@ -10,6 +10,8 @@
   X (SPILLS, "rehearsal-spills", VOLUME, "on the floor from this part; 0; time: first")                      \
   X (SPILLS_FAST, "rehearsal-spills-fast", VOLUME,                                                           \
      "the same with the pumps at their upper tolerance, where the likely flow keeps the floor dry; 0")       \
+  X (CHECK_HOLDS, "rehearsal-check-holds", VOLUME,                                                           \
+     "on the floor if the check valve of this run stuck open, where it stays dry because it closes; 0")      \
   X (FREEBOARD, "rehearsal-freeboard", LENGTH, "least freeboard of this vessel; least wanted; time: peak")   \
   X (PUMP_DRY, "rehearsal-pump-dry", TIME, "when its suction is uncovered; never")                           \
   X (UNATTENDED, "rehearsal-unattended", TIME, "how long nobody need be there; the longest played")          \
@@ -41,6 +43,7 @@ typedef struct {
   FailureId failures[REHEARSED_TOGETHER_MAX];
   FailureReason reason;      /* why it is not played; of the first that cannot happen */
   Rehearsal rehearsal, fast; /* fast.status is REHEARSAL_NOT_SOLVED where it was not played */
+  Rehearsal unchecked;       /* as fast, with every check valve stuck open */
   unsigned n_findings;
   RehearsalFinding findings[REHEARSAL_FINDINGS_MAX];
 } Rehearsed;
@@ -52,7 +55,8 @@ typedef struct {
  * @ret_rehearsed: (out): large: keep it on the heap
  *
  * What spills is judged with the pumps at their upper tolerance too, unless the options name an edge: the rehearsal that
- * is kept, and the trace, are those of the likely flow.
+ * is kept, and the trace, are those of the likely flow. Where a power cut leaves the floor dry it is played once more with
+ * the check valves stuck open, so that no verdict rests on one without saying so.
  * Returns: whether it was played to its end
  */
 bool rehearse_failures (const System *system, const Evaluation *evaluation, Rehearser *rehearser,

@@ -44,7 +44,8 @@ stays_dry (const Search *search, Design *design)
     dry = true;
     for (unsigned i = 0; i < search->tried->n_findings; i++)
       dry = dry && search->tried->findings[i].check != REHEARSED_SPILLS &&
-            search->tried->findings[i].check != REHEARSED_SPILLS_FAST;
+            search->tried->findings[i].check != REHEARSED_SPILLS_FAST &&
+            search->tried->findings[i].check != REHEARSED_CHECK_HOLDS;
   }
   rehearser_free (rehearser);
   workspace_free (workspace);

@@ -9,6 +9,8 @@
 /* A running system rests when it would take this long to move as much. */
 #define STEADY_S 300.0
 #define CALM_S   10.0
+/* Less on the floor is the last digit of the integration. */
+#define DROP_M3 1e-6
 
 double
 rehearser_level (const Rehearser *rehearser, unsigned place, const double *y)
@@ -145,12 +147,12 @@ verdict_step (const Rehearser *rehearser, double step_s, Rehearsal *rehearsal)
 }
 
 static double
-first_spill (const Rehearsal *rehearsal, int part, int other_part)
+first_spill (const Rehearsal *rehearsal, int part)
 {
   for (unsigned i = 0; i < rehearsal->n_events; i++) {
     const RehearsalEvent *event = &rehearsal->events[i];
 
-    if (event->kind == REHEARSAL_SPILL_BEGINS && (event->part == part || event->part == other_part))
+    if (event->kind == REHEARSAL_SPILL_BEGINS && event->part == part)
       return event->time_s;
   }
   return NO_NUMBER;
@@ -163,7 +165,7 @@ add_spilled (const Rehearser *rehearser, Rehearsal *rehearsal, unsigned place, i
     return;
   add_spill (rehearsal, part);
   rehearsal->spills[rehearsal->n_spills - 1].m3 = rehearser->y[place];
-  rehearsal->spills[rehearsal->n_spills - 1].first_s = first_spill (rehearsal, part, -2);
+  rehearsal->spills[rehearsal->n_spills - 1].first_s = first_spill (rehearsal, part);
   rehearsal->spilled_m3 += rehearser->y[place];
 }
 
@@ -181,10 +183,16 @@ collect_spills (const Rehearser *rehearser, Rehearsal *rehearsal)
   /* The sump spills when the first of its chambers does. */
   for (unsigned i = 0; i < rehearsal->n_spills; i++)
     for (unsigned c = 0; rehearsal->spills[i].part == system->sump && c < system->n_chambers; c++) {
-      const double first_s = first_spill (rehearsal, system->chambers[c].part, -2);
+      const double first_s = first_spill (rehearsal, system->chambers[c].part);
 
       if (!(rehearsal->spills[i].first_s <= first_s) && isfinite (first_s))
         rehearsal->spills[i].first_s = first_s;
+    }
+  /* No event says when: it ran over from the beginning, or the list of events was full by then. */
+  for (unsigned i = 0; i < rehearsal->n_spills; i++)
+    if (isnan (rehearsal->spills[i].first_s) && rehearsal->spills[i].m3 > DROP_M3) {
+      rehearsal->spills[i].first_s = rehearsal->events_cut ? fmax (rehearsal->matters_s, 0) : 0;
+      rehearsal->matters_s = fmin (rehearsal->matters_s, rehearsal->spills[i].first_s);
     }
 }
 

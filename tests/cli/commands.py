@@ -168,7 +168,18 @@ class Rehearse(Commands):
         self.refused("rehearse", self.sound, "--set", "rehearsal.nothing=1", status=USAGE)
         self.refused("rehearse", self.sound, "--scenario", "deluge", status=USAGE, holding="--list")
         self.refused("rehearse", self.sound, "--scenario", "power-cut+power-cut+power-cut", status=USAGE)
+        self.refused("rehearse", self.sound, "--scenario", "power-cut+power-cut", status=USAGE, holding="different")
+        self.refused("rehearse", self.sound, "--json", "--csv", "-", status=USAGE, holding="--csv")
         self.refused("evaluate", self.sound, "--scenario", "power-cut", status=USAGE, holding="rehearse")
+
+    def test_text(self):
+        text = self.out("rehearse", self.sound, "--scenario", "power-cut", "--set", "overflow.crest=0.598",
+                        status=NOT_SOUND)
+        self.assertIn("onto the floor, from the beginning.", text)
+        self.assertIn("Somebody must be there from the beginning.", text)
+        self.assertIn("check valve", self.out("rehearse", self.faulty, "--scenario", "power-cut"))
+        rows = self.out("rehearse", self.sound, "--scenario", "power-cut", "--csv", "-").splitlines()
+        self.assertEqual({len(row.split(",")) for row in rows}, {len(rows[0].split(","))})
 
 
 class Evaluate(Commands):

@@ -171,6 +171,7 @@ static void
 test_sum_passes (void)
 {
   Draft *draft = fixture_draft ();
+  unsigned n_empty = 0;
   Stage stage;
 
   fixture_set (draft, "pumping", FIELD_CHAMBER_LEVEL, 0.2125);
@@ -184,6 +185,10 @@ test_sum_passes (void)
   g_assert_nonnull (finding_of (&stage, REHEARSED_SPILLS));
   g_assert_nonnull (finding_of (&stage, REHEARSED_PUMP_DRY));
   g_assert_nonnull (finding_of (&stage, REHEARSED_UNATTENDED));
+  /* What has run out does not run out again. */
+  for (unsigned i = 0; i < stage.rehearsed->rehearsal.n_events; i++)
+    n_empty += stage.rehearsed->rehearsal.events[i].kind == REHEARSAL_RESERVOIR_EMPTY;
+  g_assert_cmpuint (n_empty, ==, 1);
   stage_clear (&stage);
 }
 
@@ -210,9 +215,67 @@ test_sum_fails (void)
 
   g_assert_cmpfloat (stage.evaluation->drain_back.spilled_m3, >, 0.01);
   g_assert_cmpfloat (play (&stage, FAILURE_POWER_CUT, N_FAILURES), <=, 0);
+  g_assert_nonnull (finding_of (&stage, REHEARSED_CHECK_HOLDS));
+  g_assert_cmpint (finding_of (&stage, REHEARSED_CHECK_HOLDS)->grade, ==, GRADE_CAUTION);
+  g_assert_cmpint (finding_of (&stage, REHEARSED_CHECK_HOLDS)->part, ==, fixture_part ("return"));
+  g_assert_cmpfloat (finding_of (&stage, REHEARSED_CHECK_HOLDS)->value, >, 0.01);
   spilled_m3 = play (&stage, FAILURE_CHECK_STUCK, N_FAILURES);
+  g_assert_null (finding_of (&stage, REHEARSED_CHECK_HOLDS));
   g_assert_cmpfloat_with_epsilon (spilled_m3, stage.evaluation->drain_back.spilled_m3,
                                   0.005 * stage.evaluation->drain_back.total_m3);
+  stage_clear (&stage);
+}
+
+/* A valve that the dry floor does not rest on is no finding, and one that no power cut asks is none either. */
+static void
+test_check_not_needed (void)
+{
+  Draft *draft = fixture_draft ();
+  Stage stage;
+
+  fixture_add (draft, PART_FITTING, "check", "return");
+  fixture_set_text (draft, "check", FIELD_FITTING_TYPE, "check-valve");
+  fixture_set (draft, "check", FIELD_FITTING_STATION, 0.4);
+  stage = stage_of (fixture_commit (draft));
+  g_assert_cmpfloat (play (&stage, FAILURE_POWER_CUT, N_FAILURES), <=, 0);
+  g_assert_null (finding_of (&stage, REHEARSED_CHECK_HOLDS));
+  stage_clear (&stage);
+  stage = stage_of (fixture_commit (held_draft ()));
+  play (&stage, FAILURE_SIPHON_FAILS, N_FAILURES);
+  g_assert_null (finding_of (&stage, REHEARSED_CHECK_HOLDS));
+  stage_clear (&stage);
+}
+
+/* A crest 2 mm under the rim: the running display is over it before anything fails, and the finding has its moment. */
+static void
+test_spills_at_once (void)
+{
+  Draft *draft = fixture_draft ();
+  Stage stage;
+
+  fixture_set (draft, "overflow", FIELD_OVERFLOW_CREST, 0.598);
+  stage = stage_of (fixture_commit (draft));
+  play (&stage, FAILURE_OVERFLOW_HALF, N_FAILURES);
+  g_assert_nonnull (finding_of (&stage, REHEARSED_SPILLS));
+  g_assert_cmpfloat (finding_of (&stage, REHEARSED_SPILLS)->time_s, <, 0.1);
+  g_assert_cmpfloat (finding_of (&stage, REHEARSED_UNATTENDED)->time_s, <, 0.1);
+  stage_clear (&stage);
+}
+
+/* The longest time that is asked for is the longest that is played, and what still moves then is said. */
+static void
+test_longest_time (void)
+{
+  Stage stage = stage_of (fixture_commit (fixture_draft ()));
+  const FailureId cut = FAILURE_POWER_CUT;
+  FailureOptions options;
+
+  failure_options_init (&options);
+  g_assert_true (failure_options_set (&options, "longest-time", 2));
+  g_assert_true (rehearse_failures (stage.system, stage.evaluation, stage.rehearser, &cut, 1, &options, NULL,
+                                    NULL, stage.rehearsed));
+  g_assert_cmpfloat (stage.rehearsed->rehearsal.end_s, <, 2.5);
+  g_assert_nonnull (finding_of (&stage, REHEARSED_NO_REST));
   stage_clear (&stage);
 }
 
@@ -297,6 +360,9 @@ main (int argc, char *argv[])
   g_test_add_func ("/scenario/either-order", test_either_order);
   g_test_add_func ("/scenario/sum-passes", test_sum_passes);
   g_test_add_func ("/scenario/sum-fails", test_sum_fails);
+  g_test_add_func ("/scenario/check-not-needed", test_check_not_needed);
+  g_test_add_func ("/scenario/spills-at-once", test_spills_at_once);
+  g_test_add_func ("/scenario/longest-time", test_longest_time);
   g_test_add_func ("/scenario/remedies", test_remedies);
   g_test_add_func ("/scenario/socks", test_socks);
   g_test_add_func ("/scenario/sound", test_sound);
