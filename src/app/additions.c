@@ -52,6 +52,12 @@ add_outlet (const Design *design, const char *key, int argument, char *ret_key, 
 }
 
 static Design *
+add_fed_device (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem)
+{
+  return edit_add_fed_device (design, key, argument, ret_key, ret_problem);
+}
+
+static Design *
 divide_chamber (const Design *design, const char *key, int argument, char *ret_key, Problem *ret_problem)
 {
   return edit_divide_chamber (design, key, ret_key, ret_problem);
@@ -136,12 +142,18 @@ static const Addition additions[] = {
     {PART_CHAMBER, N_ ("Probe"), edit_add_device, DEVICE_PROBE},
     {PART_CHAMBER, N_ ("Reactor"), edit_add_device, DEVICE_REACTOR},
     {PART_CHAMBER, N_ ("Media"), edit_add_device, DEVICE_MEDIA},
+    {PART_CHAMBER, N_ ("UV clarifier"), edit_add_device, DEVICE_UV},
+    {PART_CHAMBER, N_ ("Chiller beside the sump"), edit_add_device, DEVICE_CHILLER},
     {PART_CHAMBER, N_ ("Other device"), edit_add_device, DEVICE_OTHER},
     {PART_CHAMBER, N_ ("Return pump with an outlet"), add_pump, EDIT_PUMP_OWN_OUTLET},
     {PART_PUMP, N_ ("Second pump into the same riser"), add_pump, EDIT_PUMP_JOINS},
     {PART_PUMP, N_ ("Second pump with its own outlet"), add_pump, EDIT_PUMP_OWN_OUTLET},
     {PART_PUMP, N_ ("Place beside the sump, with a valve"), move_outside, 0},
     {PART_RETURN, N_ ("Outlet with a tee"), add_outlet, 0},
+    {PART_RETURN, N_ ("Branch to a reactor in the sump"), add_fed_device, DEVICE_REACTOR},
+    {PART_RETURN, N_ ("Branch to a UV clarifier"), add_fed_device, DEVICE_UV},
+    {PART_RETURN, N_ ("Branch to a chiller"), add_fed_device, DEVICE_CHILLER},
+    {PART_RETURN, N_ ("Branch to the sump, plain pipe end"), add_fed_device, DEVICE_FEED},
     {PART_RETURN, N_ ("Corner"), add_corner, 0},
     {PART_RETURN, N_ ("Union"), add_fitting, 0},
     {PART_RETURN, N_ ("Ball valve"), add_fitting, 1},

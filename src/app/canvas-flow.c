@@ -140,7 +140,7 @@ goes_to_children (Way *way, const Part *owner, PartKind kind)
     goes_to (way, design_child (way->design, part_key (owner), kind, i));
 }
 
-/* The run that ends at a tee or outlet. */
+/* The run that ends at a tee, outlet or device. */
 static const Part *
 run_to (const Design *design, const Part *end)
 {
@@ -212,6 +212,10 @@ find_way (Way *way, const Part *part)
   case PART_TEE:
     way->from = run_to (way->design, part);
     goes_to_children (way, part, PART_RETURN);
+    break;
+  case PART_DEVICE:
+    way->from = run_to (way->design, part);
+    goes_to (way, way->from != NULL ? design_owner (way->design, part) : NULL);
     break;
   case PART_OUTLET:
     way->from = run_to (way->design, part);

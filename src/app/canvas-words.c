@@ -117,6 +117,8 @@ device_figures (Figures *f, int index, const Part *part)
       add (f, _ ("Water depth"), f->evaluation->devices[i].depth_m, QUANTITY_LENGTH);
       add (f, _ ("at the lowest level"), f->evaluation->devices[i].lowest_depth_m, QUANTITY_LENGTH);
       add (f, _ ("room above"), f->evaluation->devices[i].room_m, QUANTITY_LENGTH);
+      if (f->evaluation->devices[i].feed >= 0)
+        add (f, _ ("flow"), f->evaluation->devices[i].flow_m3s, QUANTITY_FLOW);
     }
 }
 

@@ -47,10 +47,17 @@ const FieldChoice choices_baffle[] = {{"over", N_ ("Over")}, {"under", N_ ("Unde
 const FieldChoice choices_service[] = {
     {"fixed", N_ ("Fixed")}, {"lifted", N_ ("Lifted out for service")}, {NULL, NULL}};
 
-const FieldChoice choices_device[] = {{"skimmer", N_ ("Skimmer")}, {"heater", N_ ("Heater")},
-                                      {"probe", N_ ("Probe")},     {"reactor", N_ ("Reactor")},
-                                      {"media", N_ ("Media")},     {"sock", N_ ("Sock holder")},
-                                      {"other", N_ ("Other")},     {NULL, NULL}};
+const FieldChoice choices_device[] = {{"skimmer", N_ ("Skimmer")},
+                                      {"heater", N_ ("Heater")},
+                                      {"probe", N_ ("Probe")},
+                                      {"reactor", N_ ("Reactor")},
+                                      {"media", N_ ("Media")},
+                                      {"sock", N_ ("Sock holder")},
+                                      {"other", N_ ("Other")},
+                                      {"uv", N_ ("UV clarifier")},
+                                      {"chiller", N_ ("Chiller")},
+                                      {"feed", N_ ("Plain pipe end")},
+                                      {NULL, NULL}};
 
 const FieldChoice choices_placing[] = {
     {"submerged", N_ ("Submerged")}, {"outside", N_ ("Outside the sump")}, {NULL, NULL}};

@@ -25,7 +25,10 @@ typedef enum {
   DEVICE_REACTOR,
   DEVICE_MEDIA,
   DEVICE_SOCK,
-  DEVICE_OTHER
+  DEVICE_OTHER,
+  DEVICE_UV,
+  DEVICE_CHILLER,
+  DEVICE_FEED /* the plain end of a pipe, as over a refugium */
 } DeviceKind;
 typedef enum { PUMP_SUBMERGED, PUMP_OUTSIDE } PumpPlacing;
 typedef enum { OUTLET_SUBMERGED, OUTLET_FREE } OutletKind;

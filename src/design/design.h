@@ -35,8 +35,8 @@ double design_number (const Design *design, const Part *part, FieldId field);
 /* The same, rounded to an int, for choices and flags. */
 int design_choice (const Design *design, const Part *part, FieldId field);
 
-/* Whether a field says something by what else was chosen: the gap of a toothed weir, the tubes of a hang-over siphon box. A
- * field that does not apply keeps its value, and nothing reads it. */
+/* Whether a field says something by what else was chosen: the gap of a toothed weir, the tubes of a hang-over siphon box,
+ * the head loss of a device that a return run feeds. A field that does not apply keeps its value, and nothing reads it. */
 bool design_applies (const Design *design, const Part *part, FieldId field);
 
 /* The value of a text field: the given one, or its default, or NULL where it has none. */

@@ -267,6 +267,28 @@ edit_remove_outlet (const Design *design, const Part *outlet, Problem *ret_probl
 }
 
 Design *
+edit_remove_branch (const Design *design, const Part *run, Problem *ret_problem)
+{
+  const Part *from = design_owner (design, run);
+  Draft *draft;
+
+  if (part_kind (from) == PART_PUMP && design_n_children (design, part_key (from), PART_RETURN) < 2) {
+    problem_set (ret_problem, PROBLEM_MISSING_PART, part_key (run), PART_RETURN, N_FIELDS, 0);
+    return NULL;
+  }
+  if (part_kind (from) == PART_TEE && design_n_children (design, part_key (from), PART_RETURN) < 2) {
+    problem_set (ret_problem, PROBLEM_HAS_CHILDREN, part_key (from), PART_TEE, N_FIELDS, 0);
+    return NULL;
+  }
+  draft = draft_new (design);
+
+  const bool ok = draft_remove (draft, part_key (run), ret_problem) &&
+                  (part_kind (from) != PART_TEE || join_at_tee (draft, design, from, run, ret_problem));
+
+  return edit_finish (draft, ok, NULL, NULL, ret_problem);
+}
+
+Design *
 edit_join_tees (const Design *design, Problem *ret_problem)
 {
   g_autoptr (Design) joined = design_ref ((Design *) design);

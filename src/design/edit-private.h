@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* What the files of the edits share: edit.c (parts), edit-runs.c (pipes), edit-branches.c (tees and outlets),
- * edit-ways.c (where there is room, and how a new pipe runs), edit-tanks.c, edit-pumps.c. Inside the design folder only. */
+ * edit-feeds.c (branches to devices), edit-ways.c (where there is room, and how a new pipe runs), edit-tanks.c, edit-pumps.c. Inside the design folder only. */
 #pragma once
 
 #include "design/edit.h"
@@ -73,6 +73,14 @@ const Part *edit_run_to (const Design *design, const Part *end, unsigned *ret_co
 Design *edit_join_tees (const Design *design, Problem *ret_problem);
 Design *edit_remove_outlet (const Design *design, const Part *outlet, Problem *ret_problem);
 
+/* Removes a run that leads to a device, and takes its tee out of the pipe; the device stays. */
+Design *edit_remove_branch (const Design *design, const Part *run, Problem *ret_problem);
+
+/* edit-feeds.c: a device with the runs that lead to it. */
+Design *edit_remove_device (const Design *design, const Part *device, Problem *ret_problem);
+Design *edit_unfeed (const Design *design, const char *device,
+                     Problem *ret_problem); /* takes those runs away */
+
 /* edit-ways.c */
 typedef struct {
   double from, to;
@@ -106,6 +114,9 @@ Design *edit_copy_overflow (const Design *design, const Part *model, const char 
                             Problem *ret_problem);
 
 /* edit-pumps.c */
+
+/* The widest room in a chamber beside its pumps and devices, from its left. */
+EditSpan edit_gap_in_chamber (const Design *design, const Part *chamber);
 
 /* Place of one more thing in a chamber, from its left: in the widest gap between pumps and devices, and where it does not
  * fit there, at the end that is farther from the first of them: they then stand one behind the other. */

@@ -29,29 +29,48 @@ pump_port (const Design *design, const Part *pump)
                   geometry_datum (design, pump) + design_number (design, pump, FIELD_PUMP_OUTLET_HEIGHT)};
 }
 
-double
-edit_place_in_chamber (const Design *design, const Part *chamber, double length_m)
+/* The n-th pump or device of a chamber, pumps first; NULL beyond. */
+static const Part *
+thing_in_chamber (const Design *design, const Part *chamber, unsigned n)
+{
+  const unsigned pumps = design_n_children (design, part_key (chamber), PART_PUMP);
+
+  return n < pumps ? design_child (design, part_key (chamber), PART_PUMP, n)
+                   : design_child (design, part_key (chamber), PART_DEVICE, n - pumps);
+}
+
+EditSpan
+edit_gap_in_chamber (const Design *design, const Part *chamber)
 {
   const Box3 room = geometry_inside (design, chamber);
   const unsigned pumps = design_n_children (design, part_key (chamber), PART_PUMP);
   const unsigned devices = design_n_children (design, part_key (chamber), PART_DEVICE);
   g_autofree EditSpan *taken = g_new (EditSpan, pumps + devices + 1);
-  double middle_m = room.size.x / 2;
 
   for (unsigned i = 0; i < pumps + devices; i++) {
-    const Part *part = i < pumps ? design_child (design, part_key (chamber), PART_PUMP, i)
-                                 : design_child (design, part_key (chamber), PART_DEVICE, i - pumps);
-    const Box3 box = geometry_outside (design, part);
+    const Box3 box = geometry_outside (design, thing_in_chamber (design, chamber, i));
     const double x = box.origin.x - room.origin.x;
 
     taken[i] = (EditSpan){x - BESIDE_PUMP_M, x + box.size.x + BESIDE_PUMP_M};
-    if (i == 0)
-      middle_m = x + box.size.x / 2;
   }
-  const EditSpan gap = edit_widest_gap ((EditSpan){0, room.size.x}, taken, pumps + devices);
+  return edit_widest_gap ((EditSpan){0, room.size.x}, taken, pumps + devices);
+}
+
+double
+edit_place_in_chamber (const Design *design, const Part *chamber, double length_m)
+{
+  const Box3 room = geometry_inside (design, chamber);
+  const EditSpan gap = edit_gap_in_chamber (design, chamber);
+  const Part *first = thing_in_chamber (design, chamber, 0);
+  double middle_m = room.size.x / 2;
 
   if (gap.to - gap.from >= length_m)
     return (gap.from + gap.to - length_m) / 2;
+  if (first != NULL) {
+    const Box3 box = geometry_outside (design, first);
+
+    middle_m = box.origin.x - room.origin.x + box.size.x / 2;
+  }
   return middle_m > room.size.x / 2 ? BESIDE_PUMP_M : fmax (0, room.size.x - length_m - BESIDE_PUMP_M);
 }
 
@@ -229,7 +248,7 @@ edit_move_pump_outside (const Design *design, const char *pump, Problem *ret_pro
 
 /* Removing. */
 
-/* Marks the tees and outlets that the pumps but `gone` reach, by their index in the design. */
+/* Marks the tees, outlets and devices that the pumps but `gone` reach, by their index in the design. */
 static void
 mark_fed (const Design *design, const Part *gone, bool *fed)
 {
@@ -261,7 +280,7 @@ edit_remove_pump (const Design *design, const Part *pump, Problem *ret_problem)
   mark_fed (design, pump, after);
   ok = draft_remove (draft, part_key (pump), ret_problem);
   for (unsigned i = 0; i < design_n_parts (design) && ok; i++)
-    if (before[i] && !after[i])
+    if (before[i] && !after[i] && part_kind (design_part (design, i)) != PART_DEVICE)
       ok = draft_remove (draft, part_key (design_part (design, i)), ret_problem);
   g_autoptr (Design) without = edit_finish (draft, ok, NULL, NULL, ret_problem);
 

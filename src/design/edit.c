@@ -216,11 +216,24 @@ has_pump (const Design *design, const Part *chamber)
   return design_n_children (design, part_key (chamber), PART_PUMP) > 0;
 }
 
+/* The devices of the chamber go with it, and first the runs that feed them. */
 static Design *
 remove_pair (const Design *design, const Part *chamber, const Part *baffle, Problem *ret_problem)
 {
-  Draft *draft = draft_new (design);
-  const bool pinned = !any_baffle_given (design) || pin_baffles (draft, design, ret_problem);
+  g_autoptr (Design) loose = design_ref ((Design *) design);
+  Draft *draft;
+
+  for (unsigned i = 0; i < design_n_children (design, part_key (chamber), PART_DEVICE); i++) {
+    Design *next = edit_unfeed (loose, part_key (design_child (design, part_key (chamber), PART_DEVICE, i)),
+                                ret_problem);
+
+    if (next == NULL)
+      return NULL;
+    design_unref (loose);
+    loose = next;
+  }
+  draft = draft_new (loose);
+  const bool pinned = !any_baffle_given (loose) || pin_baffles (draft, loose, ret_problem);
   const bool ok = pinned && draft_remove (draft, part_key (baffle), ret_problem) &&
                   draft_remove (draft, part_key (chamber), ret_problem);
 
@@ -280,6 +293,8 @@ edit_remove (const Design *design, const char *key, Problem *ret_problem)
     return edit_remove_corner (design, part, ret_problem);
   if (part_kind (part) == PART_OUTLET)
     return edit_remove_outlet (design, part, ret_problem);
+  if (part_kind (part) == PART_DEVICE)
+    return edit_remove_device (design, part, ret_problem);
   if (part_kind (part) == PART_PUMP)
     return edit_remove_pump (design, part, ret_problem);
   if (part_kind (part) == PART_TEE)
@@ -288,6 +303,8 @@ edit_remove (const Design *design, const char *key, Problem *ret_problem)
     target = design_target (design, part, FIELD_RETURN_TO);
   if (target != NULL && part_kind (target) == PART_OUTLET)
     return edit_remove_outlet (design, target, ret_problem);
+  if (target != NULL && part_kind (target) == PART_DEVICE)
+    return edit_remove_branch (design, part, ret_problem);
   if (part_kind (part) == PART_RETURN)
     return refuse (part, PROBLEM_HAS_CHILDREN, ret_problem);
   draft = draft_new (design);

@@ -49,6 +49,17 @@ Design *edit_add_outlet (const Design *design, const char *run, char *ret_key, P
 Design *edit_add_branch (const Design *design, const char *run, double station_m, const char *tank,
                          char *ret_key, Problem *ret_problem);
 
+/* A branch of a return run to a device in the sump, whose water goes back to its chamber: a tee `station_m` from the run's
+ * start (NAN: where it comes clear of the sump), a run of the same pipe over the device and down on it, and a gate valve,
+ * a quarter open, after the tee. `ret_key` is the new run. */
+Design *edit_add_feed (const Design *design, const char *run, double station_m, const char *device,
+                       char *ret_key, Problem *ret_problem);
+
+/* The same with a new device of a kind (DeviceKind), which stands in the chamber with the widest room, in that of a pump only
+ * where no other has any; a chiller beside the sump. PROBLEM_NO_ROOM where none has. `ret_key` is the device. */
+Design *edit_add_fed_device (const Design *design, const char *run, int kind, char *ret_key,
+                             Problem *ret_problem);
+
 /* How a further tank or pump is fed. */
 typedef enum {
   EDIT_FEED_TEE, /* from a tee in the return run of the model, with a valve to balance the tanks by */
@@ -95,9 +106,11 @@ Design *edit_duplicate (const Design *design, const char *key, char *ret_key, Pr
 bool edit_can_duplicate (const Design *design, const char *key);
 
 /* Removes a part and what cannot be without it:
- *   chamber   with the baffle on its left (the first: on its right) and the devices in it
+ *   chamber   with the baffle on its left (the first: on its right) and the devices in it, with the runs that
+ *             feed them
  *   baffle    the two chambers beside it become one, named as the one that has the pump, else the left one
  *   outlet, or the run that leads to it: both; a tee that is left with one run is taken out of the pipe
+ *   device    with the runs that feed it; the run to a device alone: the device stays
  *   corner    the rest of the run stays where it is
  *   pump      with its runs, and the tees and outlets that no other pump feeds
  *   others    with all that they own

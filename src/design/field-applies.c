@@ -28,9 +28,21 @@ static const Condition conditions[] = {
     {FIELD_DRAIN_STRAINER_OPEN, FIELD_DRAIN_ENTRY, ONE (ENTRY_STRAINER) | ONE (ENTRY_STRAINER_HALF)},
     {FIELD_DRAIN_STRAINER_FACE, FIELD_DRAIN_ENTRY, ONE (ENTRY_STRAINER) | ONE (ENTRY_STRAINER_HALF)}};
 
+/* Whether a return run leads to a device. */
+static bool
+is_fed (const Design *design, const Part *device)
+{
+  for (unsigned i = 0; i < design_count (design, PART_RETURN); i++)
+    if (design_target (design, design_nth (design, PART_RETURN, i), FIELD_RETURN_TO) == device)
+      return true;
+  return false;
+}
+
 bool
 design_applies (const Design *design, const Part *part, FieldId field)
 {
+  if (field >= FIELD_DEVICE_OUTFLOW && field <= FIELD_DEVICE_FLOW_MOST)
+    return is_fed (design, part);
   for (unsigned i = 0; i < G_N_ELEMENTS (conditions); i++)
     if (conditions[i].field == field)
       return (ONE (design_choice (design, part, conditions[i].choice)) & conditions[i].wanted) != 0;

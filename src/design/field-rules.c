@@ -331,67 +331,7 @@ rule_baffle_gap (const Design *design, const Part *part)
   return design_choice (design, part, FIELD_BAFFLE_KIND) == BAFFLE_UNDER ? 40 * MM : 0;
 }
 
-/* Devices: usual sizes by kind. */
-
-typedef struct {
-  double plan_m, height_m, depth_m, tolerance_m, wet_share, room_m;
-} DeviceUsual;
-
-static const DeviceUsual device_usual[] = {
-    [DEVICE_SKIMMER] = {0.2, 0.48, 0.2, 0.005, 0, 0.15}, [DEVICE_HEATER] = {0.03, 0.3, 0, 0.05, 0.8, 0.05},
-    [DEVICE_PROBE] = {0.015, 0.15, 0, 0.05, 0.25, 0.05}, [DEVICE_REACTOR] = {0.12, 0.4, 0, 0.05, 0, 0.1},
-    [DEVICE_MEDIA] = {0.15, 0.12, 0, 0.05, 0, 0.05},     [DEVICE_SOCK] = {0.18, 0.3, 0, 0.05, 0, 0.05},
-    [DEVICE_OTHER] = {0.1, 0.15, 0, 0.05, 0, 0.05}};
-
-static const DeviceUsual *
-usual (const Design *design, const Part *device)
-{
-  const int kind = design_choice (design, device, FIELD_DEVICE_KIND);
-
-  return &device_usual[CLAMP (kind, 0, (int) G_N_ELEMENTS (device_usual) - 1)];
-}
-
-double
-rule_device_length (const Design *design, const Part *part)
-{
-  return usual (design, part)->plan_m;
-}
-
-double
-rule_device_width (const Design *design, const Part *part)
-{
-  return usual (design, part)->plan_m;
-}
-
-double
-rule_device_height (const Design *design, const Part *part)
-{
-  return usual (design, part)->height_m;
-}
-
-double
-rule_device_depth (const Design *design, const Part *part)
-{
-  return usual (design, part)->depth_m;
-}
-
-double
-rule_depth_tolerance (const Design *design, const Part *part)
-{
-  return usual (design, part)->tolerance_m;
-}
-
-double
-rule_device_wet (const Design *design, const Part *part)
-{
-  return usual (design, part)->wet_share * design_number (design, part, FIELD_DEVICE_HEIGHT);
-}
-
-double
-rule_room_above (const Design *design, const Part *part)
-{
-  return usual (design, part)->room_m;
-}
+/* Pump, runs and outlets */
 
 static double
 owner_width (const Design *design, const Part *part)
@@ -400,14 +340,6 @@ owner_width (const Design *design, const Part *part)
 
   return chamber != NULL ? geometry_inside (design, chamber).size.x : 0;
 }
-
-double
-rule_device_x (const Design *design, const Part *part)
-{
-  return (owner_width (design, part) - design_number (design, part, FIELD_DEVICE_LENGTH)) / 2;
-}
-
-/* Pump, runs and outlets */
 
 double
 rule_pump_x (const Design *design, const Part *part)

@@ -43,6 +43,8 @@ double rule_device_height (const Design *design, const Part *part);
 double rule_device_x (const Design *design, const Part *part);
 double rule_device_depth (const Design *design, const Part *part);
 double rule_depth_tolerance (const Design *design, const Part *part);
+double rule_device_outflow (const Design *design, const Part *part);
+double rule_device_loss (const Design *design, const Part *part);
 double rule_device_wet (const Design *design, const Part *part);
 double rule_room_above (const Design *design, const Part *part);
 double rule_pump_x (const Design *design, const Part *part);

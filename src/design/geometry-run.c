@@ -29,6 +29,15 @@ pump_port (const Design *design, const Part *pump)
                       design_number (design, pump, FIELD_PUMP_OUTLET_HEIGHT)};
 }
 
+/* Where a return run meets a device: the middle of its top. */
+static Point3
+device_port (const Design *design, const Part *device)
+{
+  const Box3 box = geometry_outside (design, device);
+
+  return (Point3){box.origin.x + box.size.x / 2, box.origin.y + box.size.y / 2, box.origin.z + box.size.z};
+}
+
 static Point3
 mouth_point (const Design *design, const Part *drain)
 {
@@ -133,6 +142,8 @@ run_end (const Design *design, const Part *run)
   target = design_target (design, run, FIELD_RETURN_TO);
   if (target == NULL)
     return last_before (design, run, NULL);
+  if (part_kind (target) == PART_DEVICE)
+    return device_port (design, target);
   return part_kind (target) == PART_TEE ? geometry_tee_point (design, target)
                                         : geometry_outlet_point (design, target);
 }

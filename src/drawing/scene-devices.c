@@ -29,6 +29,11 @@ build_device (Builder *b, const Part *device)
     double reach = 0.1 * (box.x1 - box.x0);
     add_segment (b, ROLE_CENTRE, LAYER_DEVICES, part, box.x0 - reach, wanted, box.x1 + reach, wanted);
   }
+  /* Where the water of a branch leaves it. */
+  if (is_elevation (b) && design_applies (b->design, device, FIELD_DEVICE_OUTFLOW)) {
+    double out = box.z0 + number_of (b, device, FIELD_DEVICE_OUTFLOW), reach = 0.15 * (box.x1 - box.x0);
+    add_segment (b, ROLE_DEVICE, LAYER_DEVICES, part, box.x1, out, box.x1 + reach, out);
+  }
   add_label_box (b, part, box, part_name (b, device), 70);
 }
 

@@ -450,6 +450,20 @@ static const FindingWords table[N_CHECKS] = {
                           N_ ("It cannot be placed."),
                           N_ ("Widen the chamber."),
                           {QUANTITY_NONE}},
+    [CHECK_DEVICE_FLOW_LOW] =
+        {N_ ("Too little flow through a device"),
+         N_ ("{part} gets {value}; it wants {limit} at least: {percent}."),
+         N_ ("It does less than it was bought for; in a reactor the water may turn foul."),
+         N_ ("Open its valve further, widen its pipe, or take the branch off nearer to the "
+             "pump."),
+         {QUANTITY_NONE}},
+    [CHECK_DEVICE_FLOW_HIGH] =
+        {N_ ("Too much flow through a device"),
+         N_ ("{part} gets {value}; it bears {limit} at most: {percent}."),
+         N_ ("It washes out its filling or passes water before it has acted on it, and the "
+             "display lacks that flow."),
+         N_ ("Throttle its valve."),
+         {QUANTITY_NONE}},
     [CHECK_TOP_OFF_SHORT] = {N_ ("The reservoir is soon empty"),
                              N_ ("The reservoir lasts {value}; {limit} are wanted: {percent}."),
                              N_ ("Somebody must fill it more often, also in the holidays."),

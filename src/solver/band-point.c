@@ -122,7 +122,7 @@ point_margins (const System *moved, Workspace *workspace, const State *state, co
   }
   workspace->running = *state;
   levels_at_flow (moved, workspace, SETTING_TUNE, &workspace->running);
-  workspace->fast = workspace->slow = workspace->running;
+  workspace->fast = workspace->fast_open = workspace->slow = workspace->running;
   if (base == NULL)
     workspace->full_speed = workspace->running;
   evaluate_states (moved, workspace, NULL, scratch);

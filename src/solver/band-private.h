@@ -50,7 +50,7 @@ struct _Bands {
 
 /* States that a point takes its flows from. */
 typedef struct {
-  State running, fast, full_speed, slow;
+  State running, fast, fast_open, full_speed, slow, running_shut;
 } PointStates;
 
 /* The workspace's bands with the moved system a copy of this one. */

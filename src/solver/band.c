@@ -139,8 +139,6 @@ add_shift (Spread *spread, FactorId factor, const Shift *shift)
 static void
 start_spreads (Bands *bands)
 {
-  double *numbers[JUDGED_NUMBERS_MAX];
-
   if (bands->spread_room < bands->likely.n) {
     bands->spread_room = bands->likely.room;
     bands->spreads = g_renew (Spread, bands->spreads, bands->spread_room);
@@ -148,14 +146,21 @@ start_spreads (Bands *bands)
   }
   for (unsigned i = 0; i < bands->likely.n; i++)
     bands->spreads[i] = (Spread){.likely = bands->likely.margins[i].margin, .widest = -1};
+}
+
+static void
+start_numbers (Bands *bands)
+{
+  double *numbers[JUDGED_NUMBERS_MAX];
+
   bands->n_numbers = judged_numbers (bands->scratch, numbers);
   for (unsigned i = 0; i < bands->n_numbers; i++)
     bands->numbers[i] = (Spread){.likely = *numbers[i], .widest = -1};
 }
 
-/* One end of a factor, noted. */
+/* One end of a factor, noted: in the numbers, in the margins. */
 static void
-note_end (Bands *bands)
+note_numbers (Bands *bands)
 {
   double *numbers[JUDGED_NUMBERS_MAX];
 
@@ -163,6 +168,11 @@ note_end (Bands *bands)
   for (unsigned i = 0; i < bands->n_numbers; i++)
     if (isfinite (bands->numbers[i].likely) && !isnan (*numbers[i]))
       widen_shift (&bands->number_shifts[i], bands->numbers[i].likely, *numbers[i]);
+}
+
+static void
+note_margins (Bands *bands)
+{
   for (unsigned i = 0; i < bands->likely.n; i++) {
     const Margin *margin = &bands->likely.margins[i];
     const int at = find_margin (&bands->tried, margin->check, margin->part, margin->nth, i);
@@ -170,6 +180,26 @@ note_end (Bands *bands)
     if (at >= 0 && isfinite (margin->margin) && !isnan (bands->tried.margins[at].margin))
       widen_shift (&bands->shifts[i], margin->margin, bands->tried.margins[at].margin);
   }
+}
+
+/* The judged numbers are those of floods and drain-back: branches that feed no display are shut for them, and open for the
+ * margins of all else. */
+static void
+try_end (const System *system, Workspace *workspace, FactorId factor, int side, const PointStates *states,
+         const PointStates *full)
+{
+  Bands *bands = workspace->bands;
+  const State *open = &states->running, *shut = &states->running_shut;
+
+  if (factor == FACTOR_FLOW) {
+    open = side < 0 ? &states->slow : &states->fast_open;
+    shut = side < 0 ? &states->slow : &states->fast;
+  }
+  point_margins (bands->moved, workspace, open, full, &bands->tried);
+  note_margins (bands);
+  if (system->n_feeds > 0)
+    point_margins (bands->moved, workspace, shut, full, &bands->tried);
+  note_numbers (bands);
 }
 
 static void
@@ -183,14 +213,12 @@ try_factor (const System *system, Workspace *workspace, FactorId factor, const P
   memset (bands->shifts, 0, bands->likely.n * sizeof *bands->shifts);
   for (int side = -1; side <= 1; side += 2) {
     double at[N_FACTORS] = {0};
-    const State *state = factor != FACTOR_FLOW ? &states->running : side < 0 ? &states->slow : &states->fast;
 
     if (side < 0 ? info->low >= info->likely : info->high <= info->likely)
       continue;
     at[factor] = side;
     factors_move (system, at, bands->moved);
-    point_margins (bands->moved, workspace, state, full, &bands->tried);
-    note_end (bands);
+    try_end (system, workspace, factor, side, states, full);
   }
   for (unsigned i = 0; i < bands->n_numbers; i++)
     add_shift (&bands->numbers[i], factor, &bands->number_shifts[i]);
@@ -218,7 +246,8 @@ bands_fill (const System *system, Workspace *workspace)
 {
   Bands *bands = workspace->bands;
   static const double likely[N_FACTORS];
-  const PointStates states = {workspace->running, workspace->fast, workspace->full_speed, workspace->slow};
+  const PointStates states = {workspace->running,    workspace->fast, workspace->fast_open,
+                              workspace->full_speed, workspace->slow, workspace->running_shut};
   const PointStates *full = speed_is_open (system) ? &states : NULL;
   double valve_k[EVALUATION_DRAINS_MAX], wanted_z[EVALUATION_OVERFLOWS_MAX];
 
@@ -231,11 +260,16 @@ bands_fill (const System *system, Workspace *workspace)
   factors_move (system, likely, bands->moved);
   point_margins (bands->moved, workspace, &states.running, full, &bands->likely);
   start_spreads (bands);
+  if (system->n_feeds > 0)
+    point_margins (bands->moved, workspace, &states.running_shut, full, &bands->tried);
+  start_numbers (bands);
   for (unsigned i = 0; i < N_FACTORS; i++)
     if (factor_is_there (system, (FactorId) i))
       try_factor (system, workspace, (FactorId) i, &states, full);
   workspace->running = states.running;
   workspace->fast = states.fast;
+  workspace->fast_open = states.fast_open;
+  workspace->running_shut = states.running_shut;
   workspace->full_speed = states.full_speed;
   workspace->slow = states.slow;
   memcpy (workspace->valve_k, valve_k, sizeof valve_k);

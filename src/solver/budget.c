@@ -165,7 +165,7 @@ add_up (const System *system, const Workspace *workspace, Evaluation *evaluation
 
   for (unsigned i = 0; i < system->n_tanks; i++) {
     totals->flow_m3s += workspace->running.tank_m3s[i];
-    totals->fast_flow_m3s += workspace->fast.tank_m3s[i];
+    totals->fast_flow_m3s += workspace->fast_open.tank_m3s[i];
     totals->slow_flow_m3s += workspace->slow.tank_m3s[i];
     totals->full_speed_flow_m3s += workspace->full_speed.tank_m3s[i];
     totals->freeboard_m = i == 0 ? evaluation->tanks[0].freeboard_m
@@ -211,7 +211,7 @@ add_up_overflows (Evaluation *evaluation)
 }
 
 static void
-describe_devices (const System *system, Evaluation *evaluation)
+describe_devices (const System *system, const Workspace *workspace, Evaluation *evaluation)
 {
   const unsigned first_chamber = evaluation->n_vessels - system->n_chambers;
   const double ceiling_z = field_number (system, system->stand, FIELD_STAND_FLOOR) +
@@ -226,7 +226,19 @@ describe_devices (const System *system, Evaluation *evaluation)
                                            .chamber = vessel->part,
                                            .depth_m = vessel->running_z - device->stands_z,
                                            .lowest_depth_m = vessel->lowest_z - device->stands_z,
-                                           .room_m = ceiling_z - device->stands_z - device->height_m};
+                                           .room_m = ceiling_z - device->stands_z - device->height_m,
+                                           .feed = -1,
+                                           .flow_m3s = NO_NUMBER,
+                                           .fast_flow_m3s = NO_NUMBER,
+                                           .slow_flow_m3s = NO_NUMBER};
+  }
+  for (unsigned i = 0; i < system->n_feeds; i++) {
+    DeviceState *device = &evaluation->devices[system->feeds[i].device];
+
+    device->feed = (int) i;
+    device->flow_m3s = workspace->running.feed_m3s[i];
+    device->fast_flow_m3s = workspace->fast_open.feed_m3s[i];
+    device->slow_flow_m3s = workspace->slow.feed_m3s[i];
   }
 }
 
@@ -269,7 +281,7 @@ fill_budget (const System *system, const Workspace *workspace, Trace *trace, Eva
   top_off (system, trace, evaluation);
   fill_upkeep (system, workspace, trace, evaluation);
   lowest_levels (system, evaluation);
-  describe_devices (system, evaluation);
+  describe_devices (system, workspace, evaluation);
   evaluation->totals.highest_power_off_z = evaluation->drain_back.highest_z;
   trace_add (trace, STEP_RETURN_FLOW, SCENARIO_RUNNING, -1, &evaluation->totals.flow_m3s);
 }

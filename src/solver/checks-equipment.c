@@ -72,6 +72,37 @@ check_DEVICE_ROOM (Judge *judge)
 }
 
 static void
+measure_flow (Judge *judge, CheckId check, unsigned index, double limit_m3s, double judged_m3s)
+{
+  const DeviceState *device = &judge->evaluation->devices[index];
+
+  if (device->feed >= 0 && limit_m3s > 0)
+    judge_measure (judge, &(Measure){.check = check,
+                                     .grade = GRADE_CAUTION,
+                                     .part = device->part,
+                                     .value = device->flow_m3s,
+                                     .limit = limit_m3s,
+                                     .judged = judged_m3s,
+                                     .most = check == CHECK_DEVICE_FLOW_HIGH});
+}
+
+void
+check_DEVICE_FLOW_LOW (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_devices; i++)
+    measure_flow (judge, CHECK_DEVICE_FLOW_LOW, i, judge->system->devices[i].flow_least_m3s,
+                  judge->evaluation->devices[i].slow_flow_m3s);
+}
+
+void
+check_DEVICE_FLOW_HIGH (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_devices; i++)
+    measure_flow (judge, CHECK_DEVICE_FLOW_HIGH, i, judge->system->devices[i].flow_most_m3s,
+                  judge->evaluation->devices[i].fast_flow_m3s);
+}
+
+static void
 fit_in (Judge *judge, int part, unsigned chamber, double length_m, double width_m)
 {
   const ChamberModel *model = &judge->system->chambers[chamber];
@@ -88,7 +119,8 @@ check_DEVICE_FIT (Judge *judge)
   for (unsigned i = 0; i < judge->system->n_devices; i++) {
     const DeviceModel *device = &judge->system->devices[i];
 
-    fit_in (judge, device->part, device->chamber, device->length_m, device->width_m);
+    if (device->kind != DEVICE_CHILLER) /* it stands beside the sump */
+      fit_in (judge, device->part, device->chamber, device->length_m, device->width_m);
   }
   for (unsigned i = 0; i < judge->system->n_pumps; i++) {
     const PumpModel *pump = &judge->system->pumps[i];

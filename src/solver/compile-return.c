@@ -3,6 +3,7 @@
 #include "design/choices.h"
 #include "design/curve.h"
 #include "design/geometry.h"
+#include "hydraulics/constants.h"
 #include "hydraulics/fitting.h"
 #include "solver/model.h"
 
@@ -179,6 +180,58 @@ add_outlet (Builder *builder, const Part *part)
   remember_node (builder, outlet->part, outlet->node);
 }
 
+/* A device to which a run leads becomes an end of the network. */
+static bool
+add_feed (Builder *builder, const Part *device)
+{
+  System *system = builder->system;
+  const int part = design_index (system->design, part_key (device));
+  guint node;
+  FeedModel *feed;
+
+  if (node_of (builder, device, &node))
+    return true;
+  if (system->n_feeds == EVALUATION_FEEDS_MAX)
+    return false;
+  feed = &system->feeds[system->n_feeds++];
+  *feed = (FeedModel){.part = part,
+                      .z = geometry_outside (system->design, device).origin.z +
+                           design_number (system->design, device, FIELD_DEVICE_OUTFLOW)};
+  for (unsigned i = 0; i < system->n_devices; i++)
+    if (system->devices[i].part == part)
+      feed->device = i;
+  feed->chamber = system->devices[feed->device].chamber;
+  feed->node = add_node (builder, NETWORK_LEVEL, feed->z);
+  remember_node (builder, part, feed->node);
+  return true;
+}
+
+static bool
+add_feeds (Builder *builder)
+{
+  const Design *design = builder->system->design;
+
+  for (unsigned i = 0; i < design_count (design, PART_RETURN); i++) {
+    const Part *target = design_target (design, design_nth (design, PART_RETURN, i), FIELD_RETURN_TO);
+
+    if (target != NULL && part_kind (target) == PART_DEVICE && !add_feed (builder, target))
+      return false;
+  }
+  return true;
+}
+
+/* Loss of a device, exit included, on the velocity in the pipe that feeds it: h = h0 (Q/Q0)^2 is a loss coefficient on the
+ * velocity that the pipe has at Q0. */
+static double
+feed_k (const Design *design, const Part *device, double bore_m)
+{
+  const double velocity_ms =
+      design_number (design, device, FIELD_DEVICE_LOSS_FLOW) / (G_PI / 4 * bore_m * bore_m);
+
+  return 1.0 + design_number (design, device, FIELD_DEVICE_LOSS_HEAD) * 2 * GRAVITY_M_S2 /
+                   (velocity_ms * velocity_ms);
+}
+
 /* Loss of an outlet, exit included, on the velocity in the pipe that feeds it. A mouth wider than the pipe saves part of
  * the exit loss, as a sudden enlargement and then an exit. */
 static double
@@ -226,6 +279,7 @@ add_run (Builder *builder, const Part *part, GArray *segments, SystemStatus *ret
                     .cracking_m = pieces.cracking_m,
                     .check_z = pieces.check_z,
                     .pump = -1,
+                    .shut = pieces.shut,
                     .from = from,
                     .to = to};
   run->aged_roughness_m = fmin (fmax (design_number (design, part, FIELD_RETURN_AGED), run->pipe.roughness_m),
@@ -239,9 +293,13 @@ add_run (Builder *builder, const Part *part, GArray *segments, SystemStatus *ret
       outlet->run = (int) system->n_runs;
       run->pipe.k += outlet->nozzle_k;
     }
+  if (part_kind (target) == PART_DEVICE)
+    run->pipe.k += feed_k (design, target, pieces.bore_m);
   link =
       network_link_pipe (from, to, run->pipe.length_m, run->pipe.bore_m, run->pipe.roughness_m, run->pipe.k);
-  link.check = run->has_check;
+  /* Neither a device nor, where a branch leads down to the sump, a display gives water back to a running loop: that it does at
+   * rest is drain-back. */
+  link.check = run->has_check || (system->n_feeds > 0 && part_kind (target) != PART_TEE);
   link.cracking_head_m = run->cracking_m;
   link.shut = pieces.shut;
   run->link = builder->links->len;
@@ -278,7 +336,31 @@ follow_runs (System *system)
             if (system->outlets[o].pump < 0)
               system->outlets[o].pump = (int) p;
           }
+        for (unsigned k = 0; k < system->n_feeds; k++)
+          pump->reaches_feed[k] = pump->reaches_feed[k] || system->feeds[k].node == system->runs[i].to;
       }
+    }
+  }
+}
+
+/* Which runs some outlet lies behind. */
+static void
+mark_ways_to_displays (System *system)
+{
+  bool more = true;
+
+  while (more) {
+    more = false;
+    for (unsigned i = 0; i < system->n_runs; i++) {
+      RunModel *run = &system->runs[i];
+      bool feeds = false;
+
+      for (unsigned o = 0; o < system->n_outlets; o++)
+        feeds = feeds || system->outlets[o].node == run->to;
+      for (unsigned k = 0; k < system->n_runs; k++)
+        feeds = feeds || (system->runs[k].feeds_display && system->runs[k].from == run->to);
+      more = more || feeds != run->feeds_display;
+      run->feeds_display = feeds;
     }
   }
 }
@@ -458,6 +540,11 @@ build (Builder *builder, GArray *segments, SystemStatus *ret_status, int *ret_pa
                    add_node (builder, NETWORK_JUNCTION, 0));
   for (unsigned i = 0; i < outlets; i++)
     add_outlet (builder, design_nth (design, PART_OUTLET, i));
+  if (!add_feeds (builder)) {
+    *ret_status = SYSTEM_TOO_LARGE;
+    *ret_part = -1;
+    return false;
+  }
   for (unsigned i = 0; i < runs; i++)
     if (!add_run (builder, design_nth (design, PART_RETURN, i), segments, ret_status, ret_part))
       return false;
@@ -471,6 +558,7 @@ build (Builder *builder, GArray *segments, SystemStatus *ret_status, int *ret_pa
     }
   }
   follow_runs (system);
+  mark_ways_to_displays (system);
   return make_networks (builder, ret_status, ret_part);
 }
 

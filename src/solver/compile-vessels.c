@@ -269,6 +269,8 @@ compile_devices (System *system)
         (DeviceModel){.part = index_of (system, device),
                       .kind = design_choice (design, device, FIELD_DEVICE_KIND),
                       .chamber = chamber_index (system, design_owner (design, device)),
+                      .flow_least_m3s = design_number (design, device, FIELD_DEVICE_FLOW_LEAST),
+                      .flow_most_m3s = design_number (design, device, FIELD_DEVICE_FLOW_MOST),
                       .length_m = design_number (design, device, FIELD_DEVICE_LENGTH),
                       .width_m = design_number (design, device, FIELD_DEVICE_WIDTH),
                       .height_m = design_number (design, device, FIELD_DEVICE_HEIGHT),

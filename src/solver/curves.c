@@ -61,7 +61,7 @@ next_speed (const Trial *low, const Trial *high, const Trial *last, const Trial 
 static double
 known_flow (const System *system, const Workspace *workspace, int edge, bool evaluated)
 {
-  const State *state = edge < 0 ? &workspace->slow : edge > 0 ? &workspace->fast : &workspace->running;
+  const State *state = edge < 0 ? &workspace->slow : edge > 0 ? &workspace->fast_open : &workspace->running;
   double flow_m3s = 0;
 
   if (!evaluated || state->status != HYDRAULICS_OK)
@@ -181,12 +181,9 @@ solver_curve_loop (const System *system, Workspace *workspace, const Evaluation 
                            .tolerance = 1};
 
     network_set_pump (network, system->pumps[i].link, &unit);
-    network_set_level (network, system->pumps[i].suction_node,
-                       workspace->running.chamber_z[system->pumps[i].chamber]);
   }
-  for (unsigned i = 0; i < system->n_outlets; i++)
-    network_set_level (network, system->outlets[i].node,
-                       fmax (system->outlets[i].z, workspace->running.display_z[system->outlets[i].tank]));
+  return_loop_set_branches (system, network, false);
+  return_loop_set_levels (system, network, workspace->running.display_z, workspace->running.chamber_z);
   /* The pump is taken out and its flow fed in where it delivers: the head there is what the loop asks for. */
   network_set_shut (network, model->link, true);
   for (unsigned i = 0; i < n; i++) {

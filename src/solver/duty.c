@@ -14,16 +14,23 @@ circle_m2 (double bore_m)
   return G_PI / 4 * bore_m * bore_m;
 }
 
+/* To the lowest display that a pump feeds; where it feeds devices alone, to the lowest of them. */
 static double
 static_head (const System *system, const PumpModel *pump, const State *state)
 {
-  double least_m = NO_LIMIT;
+  double least_m = NO_LIMIT, to_feed_m = NO_LIMIT;
 
   for (unsigned i = 0; i < system->n_outlets; i++)
     if (pump->reaches[i])
       least_m = fmin (least_m, fmax (system->outlets[i].z, state->display_z[system->outlets[i].tank]) -
                                    state->chamber_z[pump->chamber]);
-  return isfinite (least_m) ? least_m : NO_NUMBER;
+  if (isfinite (least_m))
+    return least_m;
+  for (unsigned i = 0; i < system->n_feeds; i++)
+    if (pump->reaches_feed[i])
+      to_feed_m = fmin (to_feed_m, fmax (system->feeds[i].z, state->chamber_z[system->feeds[i].chamber]) -
+                                       state->chamber_z[pump->chamber]);
+  return isfinite (to_feed_m) ? to_feed_m : NO_NUMBER;
 }
 
 static double
@@ -112,7 +119,7 @@ describe_pump (const System *system, const Workspace *workspace, unsigned index,
                   .estimate = pump->curve.kind == PUMP_CURVE_ESTIMATE,
                   .flow_m3s = state->pump_m3s[index],
                   .head_m = state->pump_head_m[index],
-                  .fast_flow_m3s = workspace->fast.pump_m3s[index],
+                  .fast_flow_m3s = workspace->fast_open.pump_m3s[index],
                   .slow_flow_m3s = workspace->slow.pump_m3s[index],
                   .full_speed_flow_m3s = workspace->full_speed.pump_m3s[index],
                   .static_head_m = static_head (system, pump, state),
@@ -235,7 +242,7 @@ describe_tank (const System *system, const Workspace *workspace, unsigned index,
   ret_tank->freeboard_m = least_rim_freeboard (system, tank, ret_tank->fast_z + high_m);
   ret_tank->full_speed_freeboard_m = least_rim_freeboard (system, tank, ret_tank->full_speed_z + high_m);
   ret_tank->turnover_per_h = over_volume (ret_tank->flow_m3s, ret_tank->water_m3);
-  ret_tank->fast_turnover_per_h = over_volume (workspace->fast.tank_m3s[index], ret_tank->water_m3);
+  ret_tank->fast_turnover_per_h = over_volume (workspace->fast_open.tank_m3s[index], ret_tank->water_m3);
   ret_tank->slow_turnover_per_h = over_volume (workspace->slow.tank_m3s[index], ret_tank->water_m3);
   ret_tank->room_m3 = tank_volume_m3 (system, tank, tank->rim_z) - gross_m3;
   trace_add (trace, STEP_DISPLAY_WATER, SCENARIO_RUNNING, tank->part,

@@ -8,25 +8,38 @@
 
 /* A pump that turns out fast or slow is tuned to on the day of filling like any other, so its drains are set for it; only
  * a raised speed meets a drain that was set for less. The likely state comes last: its valve settings and wanted levels
- * are the ones that stay in the workspace and are shown. */
+ * are the ones that stay in the workspace and are shown.
+ *
+ * The most that a display may get, and by which floods are judged, comes with the branches shut that only feed devices. */
 void
 solve_states (const System *system, Workspace *workspace)
 {
-  LoopRule fast = {.edge = 1}, full_speed, slow, likely;
+  LoopRule fast = {.edge = 1}, fast_open, full_speed, slow, likely, likely_shut;
 
   for (unsigned i = 0; i < system->n_pumps; i++)
     fast.speed[i] = system->pumps[i].speed;
-  full_speed = slow = likely = fast;
+  full_speed = slow = likely = fast_open = fast;
+  fast.branches_shut = full_speed.branches_shut = true;
   full_speed.full_speed = true;
   full_speed.after = &workspace->fast;
   slow.edge = -1;
   slow.aged = true;
   likely.edge = 0;
   likely.after = &workspace->full_speed;
+  likely_shut = likely;
+  likely_shut.branches_shut = true;
+  if (system->n_feeds > 0)
+    return_loop_solve (system, workspace, &fast_open, SETTING_TUNE, &workspace->fast_open);
   return_loop_solve (system, workspace, &fast, SETTING_TUNE, &workspace->fast);
+  if (system->n_feeds == 0)
+    workspace->fast_open = workspace->fast;
   return_loop_solve (system, workspace, &full_speed, SETTING_AS_SET, &workspace->full_speed);
   return_loop_solve (system, workspace, &slow, SETTING_TUNE, &workspace->slow);
+  if (system->n_feeds > 0)
+    return_loop_solve (system, workspace, &likely_shut, SETTING_TUNE, &workspace->running_shut);
   return_loop_solve (system, workspace, &likely, SETTING_TUNE, &workspace->running);
+  if (system->n_feeds == 0)
+    workspace->running_shut = workspace->running;
 }
 
 static VesselState
@@ -141,7 +154,8 @@ static bool
 states_solved (const Workspace *workspace)
 {
   return workspace->running.status == HYDRAULICS_OK && workspace->fast.status == HYDRAULICS_OK &&
-         workspace->full_speed.status == HYDRAULICS_OK && workspace->slow.status == HYDRAULICS_OK;
+         workspace->full_speed.status == HYDRAULICS_OK && workspace->slow.status == HYDRAULICS_OK &&
+         workspace->fast_open.status == HYDRAULICS_OK && workspace->running_shut.status == HYDRAULICS_OK;
 }
 
 static EvaluationStatus

@@ -22,6 +22,7 @@
 #define EVALUATION_RUNS_MAX      40
 #define EVALUATION_OUTLETS_MAX   20
 #define EVALUATION_DEVICES_MAX   100
+#define EVALUATION_FEEDS_MAX     20 /* devices that a return run feeds */
 #define EVALUATION_VESSELS_MAX   (EVALUATION_TANKS_MAX + 3 * EVALUATION_OVERFLOWS_MAX + EVALUATION_CHAMBERS_MAX)
 #define EVALUATION_LINES_MAX     160
 #define EVALUATION_FINDINGS_MAX  400
@@ -241,6 +242,8 @@ typedef struct {
   double depth_m;        /* water above its underside while running */
   double lowest_depth_m; /* at the lowest level */
   double room_m;         /* from its top to the underside of the stand's top */
+  int feed;              /* its place among the devices that a return run feeds, or -1 */
+  double flow_m3s, fast_flow_m3s, slow_flow_m3s; /* that it gets; NAN where none feeds it */
 } DeviceState;
 
 /* What runs back after a power cut, and where to. The lines add up to the total exactly. */

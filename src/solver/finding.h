@@ -146,6 +146,8 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
   X (DEVICE_DRY, "device-dry", LENGTH, "lowest level of its chamber; level that must stay wet")              \
   X (DEVICE_ROOM, "device-room", LENGTH, "room above a device; room wanted")                                 \
   X (DEVICE_FIT, "device-fit", LENGTH, "size of a device or pump; of its chamber; [0] axis")                 \
+  X (DEVICE_FLOW_LOW, "device-flow-low", FLOW, "flow through a fed device, slow edge judged; least wanted")  \
+  X (DEVICE_FLOW_HIGH, "device-flow-high", FLOW, "flow through a fed device, fast edge judged; most borne")  \
   X (TOP_OFF_SHORT, "top-off-short", TIME, "how long the reservoir lasts, fast evaporation; 7 days")         \
   X (TOP_OFF_NONE, "top-off-none", TIME, "how long until the pump draws air; 24 h")                          \
   X (RESERVE_SHORT, "reserve-short", TIME, "how long until the pump draws air without top-off; 24 h")        \

@@ -133,7 +133,7 @@ typedef struct {
   double length_m, width_m, height_m;
   guint suction_node, inlet_node, delivery_node, link, suction_link;
   double highest_z; /* of the runs that it feeds */
-  bool reaches[EVALUATION_OUTLETS_MAX];
+  bool reaches[EVALUATION_OUTLETS_MAX], reaches_feed[EVALUATION_FEEDS_MAX];
 } PumpModel;
 
 typedef struct {
@@ -145,7 +145,9 @@ typedef struct {
   unsigned first_segment, n_segments;
   bool has_check;
   double cracking_m, check_z;
-  int pump; /* a pump that feeds it, or -1 */
+  int pump;           /* a pump that feeds it, or -1 */
+  bool feeds_display; /* some outlet lies behind it; else it only leads back to the sump */
+  bool shut;          /* by a valve of its own */
   guint from, to;
 } RunModel;
 
@@ -163,9 +165,18 @@ typedef struct {
   int run;
 } OutletModel;
 
+/* The end of return runs at a device, whose water goes back to its chamber. */
+typedef struct {
+  int part;
+  unsigned device, chamber;
+  double z; /* of its outflow: under the surface of its chamber where that is higher */
+  guint node;
+} FeedModel;
+
 typedef struct {
   int part, kind;
   unsigned chamber;
+  double flow_least_m3s, flow_most_m3s; /* wanted; 0 where not known */
   double length_m, width_m, height_m, stands_z, depth_m, tolerance_m, wet_m, room_m, watts;
 } DeviceModel;
 
@@ -183,8 +194,10 @@ struct _System {
   PumpModel pumps[EVALUATION_PUMPS_MAX];
   RunModel runs[EVALUATION_RUNS_MAX];
   OutletModel outlets[EVALUATION_OUTLETS_MAX];
+  FeedModel feeds[EVALUATION_FEEDS_MAX];
   DeviceModel devices[EVALUATION_DEVICES_MAX];
-  unsigned n_tanks, n_overflows, n_drains, n_chambers, n_baffles, n_pumps, n_runs, n_outlets, n_devices;
+  unsigned n_tanks, n_overflows, n_drains, n_chambers, n_baffles, n_pumps, n_runs, n_outlets, n_feeds,
+      n_devices;
   unsigned datum; /* chamber whose running level the top-off keeps */
   Segment *segments;
   unsigned n_segments;
@@ -198,6 +211,7 @@ typedef struct {
   double pump_m3s[EVALUATION_PUMPS_MAX], pump_head_m[EVALUATION_PUMPS_MAX];
   double run_m3s[EVALUATION_RUNS_MAX], run_loss_m[EVALUATION_RUNS_MAX];
   double outlet_m3s[EVALUATION_OUTLETS_MAX];
+  double feed_m3s[EVALUATION_FEEDS_MAX];
   double tank_m3s[EVALUATION_TANKS_MAX];
   double display_z[EVALUATION_TANKS_MAX];
   double overflow_m3s[EVALUATION_OVERFLOWS_MAX];
@@ -218,6 +232,8 @@ struct _Workspace {
   double valve_k[EVALUATION_DRAINS_MAX]; /* of each siphon as set at the likely flow; 0 without a valve */
   double wanted_z[EVALUATION_OVERFLOWS_MAX];
   State running, fast, full_speed, slow, scratch;
+  /* Fast with the branches open that do not feed a display, and likely with them shut; the same where there are none. */
+  State fast_open, running_shut;
 };
 
 /* Volume of a run's inside above a level, m3. */
@@ -329,10 +345,15 @@ double overflow_shared_display_z (const System *system, Workspace *workspace, Va
 PumpCurve pump_curve_stretched (const PumpCurve *curve, double factor);
 typedef struct {
   bool full_speed, aged;
-  double edge; /* -1 slow, 0 likely, 1 fast */
+  bool branches_shut; /* every run that does not feed a display */
+  double edge;        /* -1 slow, 0 likely, 1 fast */
   double speed[EVALUATION_PUMPS_MAX];
   const State *after; /* solved last, of new or aged pipe alike: go on from it; NULL begins afresh */
 } LoopRule;
+/* Levels at the ends of the network, and which of its branches are shut. */
+void return_loop_set_levels (const System *system, Network *network, const double *display_z,
+                             const double *chamber_z);
+void return_loop_set_branches (const System *system, Network *network, bool shut);
 void return_loop_solve (const System *system, Workspace *workspace, const LoopRule *rule,
                         ValveSetting setting, State *state);
 

@@ -46,10 +46,10 @@ typedef struct {
   DrainPipe clean, pipe; /* before it was blocked; now */
 } DrainNow;
 
-/* Pumps and outlets that a piece of pipe joins. */
+/* Pumps, outlets and fed devices that a piece of pipe joins. */
 typedef struct {
-  unsigned n_pumps, n_outlets;
-  unsigned pumps[EVALUATION_PUMPS_MAX], outlets[EVALUATION_OUTLETS_MAX];
+  unsigned n_pumps, n_outlets, n_feeds;
+  unsigned pumps[EVALUATION_PUMPS_MAX], outlets[EVALUATION_OUTLETS_MAX], feeds[EVALUATION_FEEDS_MAX];
 } Group;
 
 typedef struct {
@@ -98,6 +98,7 @@ typedef struct {
   double baffle_m3s[EVALUATION_BAFFLES_MAX];
   double pump_m3s[EVALUATION_PUMPS_MAX];
   double outlet_m3s[EVALUATION_OUTLETS_MAX];
+  double feed_m3s[EVALUATION_FEEDS_MAX];
 } FlowsNow;
 
 /* Rates of one moment, and their Jacobian where it is wanted. */

@@ -14,6 +14,7 @@
 typedef struct {
   double pump_m3s[EVALUATION_PUMPS_MAX]; /* out of its chamber */
   double outlet_m3s[EVALUATION_OUTLETS_MAX];
+  double feed_m3s[EVALUATION_FEEDS_MAX];
 } NetworkFlows;
 
 /* Share of a suction that is under water. */
@@ -82,6 +83,13 @@ settle_group (const FlowPass *pass, const Group *group, NetworkFlows *flows)
       *m3s *= weighed / lifted;
     out += *m3s;
   }
+  for (unsigned k = 0; k < group->n_feeds; k++) {
+    double *m3s = &flows->feed_m3s[group->feeds[k]];
+
+    if (lifted > 0)
+      *m3s *= weighed / lifted;
+    out += *m3s;
+  }
   for (unsigned i = 0; i < group->n_pumps; i++)
     out -= flows->pump_m3s[group->pumps[i]];
   flows->pump_m3s[largest] += out;
@@ -97,6 +105,9 @@ solve_network (const FlowPass *pass, NetworkFlows *ret_flows)
   for (unsigned i = 0; i < system->n_outlets; i++)
     network_set_level (network, system->outlets[i].node,
                        fmax (rehearser->outlets[i].z, pass->z[rehearser->tank_at + system->outlets[i].tank]));
+  for (unsigned i = 0; i < system->n_feeds; i++)
+    network_set_level (network, system->feeds[i].node,
+                       fmax (system->feeds[i].z, pass->z[rehearser->chamber_at + system->feeds[i].chamber]));
   for (unsigned i = 0; i < system->n_pumps; i++)
     network_set_level (network, system->pumps[i].suction_node,
                        pass->z[rehearser->chamber_at + system->pumps[i].chamber]);
@@ -108,6 +119,8 @@ solve_network (const FlowPass *pass, NetworkFlows *ret_flows)
   }
   for (unsigned i = 0; i < system->n_outlets; i++)
     ret_flows->outlet_m3s[i] = network_level_inflow (network, system->outlets[i].node);
+  for (unsigned i = 0; i < system->n_feeds; i++)
+    ret_flows->feed_m3s[i] = network_level_inflow (network, system->feeds[i].node);
   for (unsigned i = 0; i < system->n_pumps; i++)
     ret_flows->pump_m3s[i] = network_flow (network, system->pumps[i].link);
   for (unsigned g = 0; g < rehearser->n_groups; g++)
@@ -147,6 +160,9 @@ spread (FlowPass *pass, const Group *group, const NetworkFlows *flows, double *c
 
     column[rehearser->tank_at + system->outlets[o].tank] += flows->outlet_m3s[o];
   }
+  for (unsigned k = 0; k < group->n_feeds; k++)
+    column[rehearser->chamber_at + system->feeds[group->feeds[k]].chamber] +=
+        flows->feed_m3s[group->feeds[k]];
 }
 
 static bool
@@ -167,6 +183,8 @@ add_slopes (FlowPass *pass, const NetworkFlows *flows, unsigned by)
     moved.pump_m3s[i] = (moved.pump_m3s[i] - flows->pump_m3s[i]) / SLOPE_STEP_M;
   for (unsigned i = 0; i < EVALUATION_OUTLETS_MAX; i++)
     moved.outlet_m3s[i] = (moved.outlet_m3s[i] - flows->outlet_m3s[i]) / SLOPE_STEP_M;
+  for (unsigned i = 0; i < EVALUATION_FEEDS_MAX; i++)
+    moved.feed_m3s[i] = (moved.feed_m3s[i] - flows->feed_m3s[i]) / SLOPE_STEP_M;
   for (unsigned g = 0; g < pass->rehearser->n_groups; g++)
     spread (pass, &pass->rehearser->groups[g], &moved, column);
   for (unsigned i = 0; i < n; i++)
@@ -189,6 +207,15 @@ all_slopes (FlowPass *pass, const NetworkFlows *flows)
       continue;
     done[tank] = true;
     if (!add_slopes (pass, flows, tank))
+      return false;
+  }
+  for (unsigned i = 0; i < system->n_feeds; i++) {
+    const unsigned chamber = rehearser->chamber_at + system->feeds[i].chamber;
+
+    if (done[chamber] || pass->z[chamber] < system->feeds[i].z)
+      continue;
+    done[chamber] = true;
+    if (!add_slopes (pass, flows, chamber))
       return false;
   }
   for (unsigned i = 0; i < system->n_pumps; i++) {
@@ -218,10 +245,15 @@ flow_return (FlowPass *pass)
   if (pass->flows != NULL) {
     memcpy (pass->flows->pump_m3s, flows.pump_m3s, sizeof flows.pump_m3s);
     memcpy (pass->flows->outlet_m3s, flows.outlet_m3s, sizeof flows.outlet_m3s);
-    for (unsigned g = 0; g < rehearser->n_groups; g++)
-      for (unsigned k = 0;
-           group_fills (rehearser, &rehearser->groups[g]) && k < rehearser->groups[g].n_outlets; k++)
-        pass->flows->outlet_m3s[rehearser->groups[g].outlets[k]] = 0;
+    memcpy (pass->flows->feed_m3s, flows.feed_m3s, sizeof flows.feed_m3s);
+    for (unsigned g = 0; g < rehearser->n_groups; g++) {
+      const Group *group = &rehearser->groups[g];
+
+      for (unsigned k = 0; group_fills (rehearser, group) && k < group->n_outlets; k++)
+        pass->flows->outlet_m3s[group->outlets[k]] = 0;
+      for (unsigned k = 0; group_fills (rehearser, group) && k < group->n_feeds; k++)
+        pass->flows->feed_m3s[group->feeds[k]] = 0;
+    }
   }
   return pass->jacobian == NULL || all_slopes (pass, &flows);
 }

@@ -17,6 +17,16 @@ moving (double flow_m3s)
   return fabs (flow_m3s) > STANDS_M3S ? flow_m3s : 0;
 }
 
+/* What a run brings to a device: all that it gets, or by the steady state's share where several runs do. */
+static double
+feed_share_m3s (const Evaluation *steady, const RehearsalFrame *frame, unsigned feed, unsigned run)
+{
+  for (unsigned i = 0; i < steady->n_devices; i++)
+    if (steady->devices[i].feed == (int) feed && steady->devices[i].flow_m3s > 0)
+      return frame->feed_m3s[feed] * steady->runs[run].flow_m3s / steady->devices[i].flow_m3s;
+  return frame->feed_m3s[feed];
+}
+
 /* What a run carries: that of its outlet, else its share of its pump's flow as in the steady state. */
 static double
 run_flow_m3s (const System *system, const Evaluation *steady, const RehearsalFrame *frame, unsigned run)
@@ -26,6 +36,9 @@ run_flow_m3s (const System *system, const Evaluation *steady, const RehearsalFra
   for (unsigned i = 0; i < system->n_outlets; i++)
     if (system->outlets[i].run == (int) run)
       return frame->outlet_m3s[i];
+  for (unsigned i = 0; i < system->n_feeds; i++)
+    if (system->feeds[i].node == system->runs[run].to)
+      return feed_share_m3s (steady, frame, i, run);
   if (pump < 0 || !(steady->pumps[pump].flow_m3s > 0))
     return 0;
   return steady->runs[run].flow_m3s * frame->pump_m3s[pump] / steady->pumps[pump].flow_m3s;
@@ -56,6 +69,9 @@ rehearsal_show (const System *system, const Evaluation *steady, const RehearsalF
     ret_moment->overflows[i].flow_m3s = moving (frame->overflow_m3s[i]);
   for (unsigned i = 0; i < steady->n_outlets; i++)
     ret_moment->outlets[i].flow_m3s = moving (frame->outlet_m3s[i]);
+  for (unsigned i = 0; i < steady->n_devices; i++)
+    if (steady->devices[i].feed >= 0)
+      ret_moment->devices[i].flow_m3s = moving (frame->feed_m3s[steady->devices[i].feed]);
   for (unsigned i = 0; i < steady->n_pumps; i++) {
     ret_moment->pumps[i].flow_m3s = moving (frame->pump_m3s[i]);
     ret_moment->pumps[i].speed = frame->pump_speed[i];

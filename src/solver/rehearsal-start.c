@@ -16,31 +16,40 @@
 /* What a film fills of an upright pipe (Wyly & Eaton, as in drain-back.c). */
 #define STACK_FILL_MOST (1.0 / 3.0)
 
+/* Joins the pumps that reach an end of the pipe to one group; returns it, or NO_PLACE where none does. */
+static unsigned
+join_pumps (const System *system, unsigned end, bool feeds, unsigned *of_pump)
+{
+  unsigned first = NO_PLACE;
+
+  for (unsigned i = 0; i < system->n_pumps; i++) {
+    const unsigned from = of_pump[i];
+
+    if (feeds ? !system->pumps[i].reaches_feed[end] : !system->pumps[i].reaches[end])
+      continue;
+    if (first == NO_PLACE)
+      first = from;
+    for (unsigned k = 0; k < system->n_pumps; k++)
+      if (of_pump[k] == from)
+        of_pump[k] = first;
+  }
+  return first;
+}
+
 static void
 join_groups (Rehearser *rehearser)
 {
   const System *system = rehearser->system;
-  unsigned of_pump[EVALUATION_PUMPS_MAX], of_outlet[EVALUATION_OUTLETS_MAX];
+  unsigned of_pump[EVALUATION_PUMPS_MAX], of_outlet[EVALUATION_OUTLETS_MAX], of_feed[EVALUATION_FEEDS_MAX];
 
   for (unsigned i = 0; i < system->n_pumps; i++)
     of_pump[i] = i;
-  for (unsigned o = 0; o < system->n_outlets; o++) {
-    unsigned first = NO_PLACE;
-
-    for (unsigned i = 0; i < system->n_pumps; i++) {
-      if (!system->pumps[i].reaches[o])
-        continue;
-      if (first == NO_PLACE) {
-        first = of_pump[i];
-      } else {
-        const unsigned from = of_pump[i];
-
-        for (unsigned k = 0; k < system->n_pumps; k++)
-          if (of_pump[k] == from)
-            of_pump[k] = first;
-      }
-    }
-    of_outlet[o] = first;
+  /* Twice: what joins pumps later changes what was found before. */
+  for (unsigned round = 0; round < 2; round++) {
+    for (unsigned o = 0; o < system->n_outlets; o++)
+      of_outlet[o] = join_pumps (system, o, false, of_pump);
+    for (unsigned f = 0; f < system->n_feeds; f++)
+      of_feed[f] = join_pumps (system, f, true, of_pump);
   }
   rehearser->n_groups = 0;
   for (unsigned g = 0; g < system->n_pumps; g++) {
@@ -50,8 +59,11 @@ join_groups (Rehearser *rehearser)
       if (of_pump[i] == g)
         group.pumps[group.n_pumps++] = i;
     for (unsigned o = 0; o < system->n_outlets; o++)
-      if (of_outlet[o] != NO_PLACE && of_pump[of_outlet[o]] == g)
+      if (of_outlet[o] == g)
         group.outlets[group.n_outlets++] = o;
+    for (unsigned f = 0; f < system->n_feeds; f++)
+      if (of_feed[f] == g)
+        group.feeds[group.n_feeds++] = f;
     if (group.n_pumps > 0)
       rehearser->groups[rehearser->n_groups++] = group;
   }
@@ -250,6 +262,9 @@ rehearser_set_checks (Rehearser *rehearser)
 
     for (unsigned o = 0; o < system->n_outlets && !check && !rehearser->power; o++)
       check = system->outlets[o].run == (int) i && rehearser->outlets[o].air;
+    /* A device gives nothing back: what stands in it stays, or its mouth lies in air. */
+    for (unsigned f = 0; f < system->n_feeds; f++)
+      check = check || system->feeds[f].node == run->to;
     if (rehearser->run_check[i] == (int) check)
       continue;
     rehearser->run_check[i] = check;

@@ -97,6 +97,7 @@ rehearsal_trace_add (RehearsalTrace *trace, const Rehearser *rehearser, double t
     frame->pipe_fill[i] = pump->full_m3 > 0 ? CLAMP (y[rehearser->pump_at + i] / pump->full_m3, 0, 1) : 1;
   }
   memcpy (frame->outlet_m3s, flows->outlet_m3s, sizeof frame->outlet_m3s);
+  memcpy (frame->feed_m3s, flows->feed_m3s, sizeof frame->feed_m3s);
   memcpy (frame->overflow_m3s, flows->overflow_m3s, sizeof frame->overflow_m3s);
   memcpy (frame->drain_m3s, flows->drain_m3s, sizeof frame->drain_m3s);
   memcpy (frame->baffle_m3s, flows->baffle_m3s, sizeof frame->baffle_m3s);
@@ -178,6 +179,7 @@ rehearsal_trace_at (const RehearsalTrace *trace, double time_s, RehearsalFrame *
   mix (a->pump_speed, b->pump_speed, share, EVALUATION_PUMPS_MAX, ret_frame->pump_speed);
   mix (a->pump_m3s, b->pump_m3s, share, EVALUATION_PUMPS_MAX, ret_frame->pump_m3s);
   mix (a->outlet_m3s, b->outlet_m3s, share, EVALUATION_OUTLETS_MAX, ret_frame->outlet_m3s);
+  mix (a->feed_m3s, b->feed_m3s, share, EVALUATION_FEEDS_MAX, ret_frame->feed_m3s);
   mix (a->overflow_m3s, b->overflow_m3s, share, EVALUATION_OVERFLOWS_MAX, ret_frame->overflow_m3s);
   mix (a->drain_m3s, b->drain_m3s, share, EVALUATION_DRAINS_MAX, ret_frame->drain_m3s);
   mix (a->baffle_m3s, b->baffle_m3s, share, EVALUATION_BAFFLES_MAX, ret_frame->baffle_m3s);

@@ -157,6 +157,7 @@ typedef struct {
   double pump_speed[EVALUATION_PUMPS_MAX];
   double pump_m3s[EVALUATION_PUMPS_MAX];     /* through the pump; negative backwards */
   double outlet_m3s[EVALUATION_OUTLETS_MAX]; /* into the tank; negative while it siphons back */
+  double feed_m3s[EVALUATION_FEEDS_MAX];     /* through a fed device into its chamber */
   double overflow_m3s[EVALUATION_OVERFLOWS_MAX];
   double drain_m3s[EVALUATION_DRAINS_MAX]; /* in at the mouth */
   bool drain_primed[EVALUATION_DRAINS_MAX];

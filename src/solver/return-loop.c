@@ -51,6 +51,28 @@ goes_on (const System *system, const State *after)
   return true;
 }
 
+void
+return_loop_set_branches (const System *system, Network *network, bool shut)
+{
+  for (unsigned i = 0; i < system->n_runs && system->n_feeds > 0; i++)
+    network_set_shut (network, system->runs[i].link,
+                      system->runs[i].shut || (shut && !system->runs[i].feeds_display));
+}
+
+void
+return_loop_set_levels (const System *system, Network *network, const double *display_z,
+                        const double *chamber_z)
+{
+  for (unsigned i = 0; i < system->n_outlets; i++)
+    network_set_level (network, system->outlets[i].node,
+                       fmax (system->outlets[i].z, display_z[system->outlets[i].tank]));
+  for (unsigned i = 0; i < system->n_feeds; i++)
+    network_set_level (network, system->feeds[i].node,
+                       fmax (system->feeds[i].z, chamber_z[system->feeds[i].chamber]));
+  for (unsigned i = 0; i < system->n_pumps; i++)
+    network_set_level (network, system->pumps[i].suction_node, chamber_z[system->pumps[i].chamber]);
+}
+
 static Network *
 prepare (const System *system, Workspace *workspace, const LoopRule *rule)
 {
@@ -61,6 +83,7 @@ prepare (const System *system, Workspace *workspace, const LoopRule *rule)
 
     network_set_pump (network, system->pumps[i].link, &unit);
   }
+  return_loop_set_branches (system, network, rule->branches_shut);
   /* Results must not hang on what was solved before, not even in their last digits: only on what belongs to them. */
   if (!goes_on (system, rule->after))
     network_reset (network);
@@ -72,11 +95,7 @@ flows_at_levels (const System *system, Network *network, const double *display_z
 {
   HydraulicsStatus status;
 
-  for (unsigned i = 0; i < system->n_outlets; i++)
-    network_set_level (network, system->outlets[i].node,
-                       fmax (system->outlets[i].z, display_z[system->outlets[i].tank]));
-  for (unsigned i = 0; i < system->n_pumps; i++)
-    network_set_level (network, system->pumps[i].suction_node, state->chamber_z[system->pumps[i].chamber]);
+  return_loop_set_levels (system, network, display_z, state->chamber_z);
   status = network_solve (network);
   if (status != HYDRAULICS_OK)
     return status;
@@ -86,6 +105,8 @@ flows_at_levels (const System *system, Network *network, const double *display_z
     state->outlet_m3s[i] = network_level_inflow (network, system->outlets[i].node);
     state->tank_m3s[system->outlets[i].tank] += state->outlet_m3s[i];
   }
+  for (unsigned i = 0; i < system->n_feeds; i++)
+    state->feed_m3s[i] = network_level_inflow (network, system->feeds[i].node);
   for (unsigned i = 0; i < system->n_tanks; i++)
     if (state->tank_m3s[i] < NO_FLOW_M3S)
       state->tank_m3s[i] = 0;
@@ -146,6 +167,12 @@ surfaces_moved (const System *system, const double *display_z, const double *cha
     const unsigned chamber = system->pumps[i].chamber;
 
     moved = fmax (moved, fabs (state->chamber_z[chamber] - chamber_z[chamber]));
+  }
+  for (unsigned i = 0; i < system->n_feeds; i++) {
+    const FeedModel *feed = &system->feeds[i];
+
+    moved = fmax (moved, fabs (fmax (feed->z, state->chamber_z[feed->chamber]) -
+                               fmax (feed->z, chamber_z[feed->chamber])));
   }
   return moved;
 }

@@ -42,7 +42,25 @@ main_overflow (const Case *now)
   return found;
 }
 
-/* Run of the outlet with the greatest flow that another outlet of its pumps could take over; -1 without one. */
+/* Whether water that no longer leaves by a run has another outlet to leave by. */
+static bool
+another_takes_over (const System *system, int run, int outlet)
+{
+  for (unsigned p = 0; p < system->n_pumps; p++) {
+    bool fed = false, other = false;
+
+    for (unsigned f = 0; f < system->n_feeds; f++)
+      fed = fed ||
+            (outlet < 0 && system->pumps[p].reaches_feed[f] && system->feeds[f].node == system->runs[run].to);
+    for (unsigned k = 0; k < system->n_outlets; k++)
+      other = other || (system->pumps[p].reaches[k] && system->outlets[k].run != run);
+    if (other && (outlet < 0 ? fed : system->pumps[p].reaches[outlet]))
+      return true;
+  }
+  return false;
+}
+
+/* The run to an outlet or a device with the greatest flow that another outlet of its pumps could take over; -1 without one. */
 static int
 main_branch (const Case *now)
 {
@@ -50,16 +68,19 @@ main_branch (const Case *now)
   int found = -1;
   double most_m3s = 0;
 
-  for (unsigned o = 0; o < system->n_outlets; o++) {
-    bool shared = false;
+  for (unsigned i = 0; i < system->n_runs; i++) {
+    int outlet = -1;
+    bool ends = false;
 
-    for (unsigned p = 0; p < system->n_pumps; p++)
-      for (unsigned k = 0; k < system->n_outlets; k++)
-        shared = shared || (k != o && system->pumps[p].reaches[o] && system->pumps[p].reaches[k] &&
-                            system->outlets[k].run != system->outlets[o].run);
-    if (shared && system->outlets[o].run >= 0 && now->evaluation->outlets[o].flow_m3s > most_m3s) {
-      most_m3s = now->evaluation->outlets[o].flow_m3s;
-      found = system->outlets[o].run;
+    for (unsigned o = 0; o < system->n_outlets; o++)
+      if (system->outlets[o].run == (int) i)
+        outlet = (int) o;
+    for (unsigned f = 0; f < system->n_feeds; f++)
+      ends = ends || system->feeds[f].node == system->runs[i].to;
+    if ((outlet >= 0 || ends) && now->evaluation->runs[i].flow_m3s > most_m3s &&
+        another_takes_over (system, (int) i, outlet)) {
+      most_m3s = now->evaluation->runs[i].flow_m3s;
+      found = (int) i;
     }
   }
   return found;

@@ -111,6 +111,8 @@ sump_levels (const System *system, State *state)
 
   for (unsigned i = 0; i < system->n_drains; i++)
     net_m3s[system->drains[i].chamber] += state->drain_m3s[i];
+  for (unsigned i = 0; i < system->n_feeds; i++)
+    net_m3s[system->feeds[i].chamber] += state->feed_m3s[i];
   for (unsigned i = 0; i < system->n_pumps; i++)
     net_m3s[system->pumps[i].chamber] -= state->pump_m3s[i];
   for (unsigned i = 0; i + 1 < system->n_chambers; i++) {

@@ -6,13 +6,13 @@
 Design *
 random_edit (const Design *design, const char *key, char *ret_key, Problem *ret_problem)
 {
-  switch (g_test_rand_int_range (0, 20)) {
+  switch (g_test_rand_int_range (0, 22)) {
   case 0:
     return edit_add_fitting (design, key, "union", g_test_rand_double_range (-1, 60), ret_key, ret_problem);
   case 1:
     return edit_add_corner (design, key, g_test_rand_double_range (-1, 10), ret_key, ret_problem);
   case 2:
-    return edit_add_device (design, key, g_test_rand_int_range (-1, 9), ret_key, ret_problem);
+    return edit_add_device (design, key, g_test_rand_int_range (-1, 11), ret_key, ret_problem);
   case 3:
     return edit_divide_chamber (design, key, ret_key, ret_problem);
   case 4:
@@ -41,6 +41,14 @@ random_edit (const Design *design, const char *key, char *ret_key, Problem *ret_
                              (Point3){g_test_rand_double_range (-2, 3), g_test_rand_double_range (-1, 1),
                                       g_test_rand_double_range (-1, 3)},
                              ret_problem);
+  case 15:
+    return edit_add_fed_device (design, key, g_test_rand_int_range (-1, 11), ret_key, ret_problem);
+  case 16: {
+    const Part *device = design_nth (design, PART_DEVICE, 0);
+
+    return edit_add_feed (design, key, g_test_rand_double_range (-1, 10),
+                          device != NULL ? part_key (device) : "", ret_key, ret_problem);
+  }
   default:
     return edit_remove (design, key, ret_problem);
   }

@@ -184,6 +184,23 @@ fixture_draft (void)
   return draft;
 }
 
+void
+fixture_add_fed_device (Draft *draft)
+{
+  fixture_add (draft, PART_DEVICE, "reactor", "inlet");
+  fixture_add (draft, PART_TEE, "tee-down", NULL);
+  fixture_add (draft, PART_RETURN, "up", "tee-down");
+  fixture_add (draft, PART_RETURN, "down", "tee-down");
+  fixture_add (draft, PART_FITTING, "down-valve", "down");
+  fixture_set (draft, "reactor", FIELD_DEVICE_KIND, DEVICE_REACTOR);
+  fixture_set_text (draft, "return", FIELD_RETURN_TO, "tee-down");
+  fixture_set_text (draft, "up", FIELD_RETURN_TO, "outlet");
+  fixture_set_text (draft, "down", FIELD_RETURN_TO, "reactor");
+  fixture_set_text (draft, "down", FIELD_RETURN_SIZE, "sch40-1/2");
+  fixture_set_text (draft, "down-valve", FIELD_FITTING_TYPE, "gate-valve");
+  fixture_set (draft, "down-valve", FIELD_FITTING_OPENING, 0.3);
+}
+
 /* A second box with a standpipe beside the first: both take their share at one display level. */
 void
 fixture_add_second_overflow (Draft *draft)

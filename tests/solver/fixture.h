@@ -16,6 +16,7 @@ Design *fixture_commit (Draft *draft);
 /* More of a kind, added to the sound draft. */
 void fixture_add_second_overflow (Draft *draft);
 void fixture_add_second_tank (Draft *draft);
+void fixture_add_fed_device (Draft *draft); /* a reactor on a branch from a tee in the return run */
 
 /* The least well-formed design: every field unknown. */
 Draft *fixture_bare_draft (void);

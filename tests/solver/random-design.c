@@ -67,5 +67,7 @@ random_base (unsigned trial)
     fixture_add_second_overflow (draft);
   if (trial % 50 == 2)
     fixture_add_second_tank (draft);
+  if (trial % 10 == 3)
+    fixture_add_fed_device (draft);
   return fixture_commit (draft);
 }

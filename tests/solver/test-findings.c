@@ -217,6 +217,8 @@ test_every_check_has_a_case (void)
       CHECK_TOP_OFF_NONE,      /* needs the reservoir taken away: below */
       CHECK_FLOOD_PRIMED_ONLY, /* needs another pipe size: below */
       CHECK_FLOOD_FULL_SPEED,  /* as above */
+      CHECK_DEVICE_FLOW_LOW,   /* needs a branch: test-feeds.c */
+      CHECK_DEVICE_FLOW_HIGH,  /* as above */
       CHECK_PRIME_LOST,        /* of a hang-over siphon box: test-hang-over.c */
       CHECK_TUBE_AIR,          CHECK_TUBES_SHORT,
       CHECK_SEAL_LOW,          CHECK_NOT_SOLVED /* no well-formed design is known for it */
