@@ -5,8 +5,6 @@
 
 #include "solver/model.h"
 
-/* Freeboard in the worst failure (common practice, as in the checks of the sump). */
-#define FREEBOARD_M 0.010
 /* A spill below this is the last digit of the integration. */
 #define SPILL_LEAST_M3 1e-6
 
@@ -56,9 +54,9 @@ judge_vessels (Rehearsed *rehearsed)
         (least == NULL || vessel->least_freeboard_m < least->least_freeboard_m))
       least = vessel;
   }
-  if (least != NULL && least->least_freeboard_m < FREEBOARD_M && least->least_freeboard_m >= 0)
+  if (least != NULL && least->least_freeboard_m < REHEARSAL_FREEBOARD_M && least->least_freeboard_m >= 0)
     add_finding (rehearsed, REHEARSED_FREEBOARD, GRADE_CAUTION, least->part, least->least_freeboard_m,
-                 FREEBOARD_M, least->peak_s);
+                 REHEARSAL_FREEBOARD_M, least->peak_s);
 }
 
 static void

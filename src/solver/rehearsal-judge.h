@@ -5,6 +5,9 @@
 
 #include "solver/scenario.h"
 
+/* Freeboard that is wanted in the worst failure, m (common practice, as in the checks of the sump). */
+#define REHEARSAL_FREEBOARD_M 0.010
+
 /* X (id, word, quantity of value and limit, what they are). The word never changes. */
 #define REHEARSAL_CHECKS(X)                                                                                  \
   X (SPILLS, "rehearsal-spills", VOLUME, "on the floor from this part; 0; time: first")                      \

@@ -106,6 +106,21 @@ verdict_begin (Rehearser *rehearser, Rehearsal *rehearsal)
   rehearser->first_upper_m3 = upper_m3 (rehearser);
 }
 
+/* In a step much longer than the time in which a level answers, its slopes are the tolerance magnified, and a cubic drawn
+ * from them swings far out. Up to this many answers they move it by less than some tolerances. */
+#define ANSWERS_MAX 10.0
+
+static bool
+slopes_tell (const Rehearser *rehearser, unsigned place, double step_s)
+{
+  const double *row = &rehearser->jacobians[rehearser->jacobian][place * rehearser->n_places];
+  double sum = 0;
+
+  for (unsigned i = 0; i < rehearser->n_places; i++)
+    sum += fabs (row[i]);
+  return sum * step_s < ANSWERS_MAX;
+}
+
 /* Greatest and least of a place within a step, by the cubic: at its ends, or where its slope is nothing. */
 static void
 look_within (const Rehearser *rehearser, unsigned place, double step_s, RehearsalVessel *vessel)
@@ -115,7 +130,7 @@ look_within (const Rehearser *rehearser, unsigned place, double step_s, Rehearsa
   const double a = 6 * (y0 - y1) + 3 * (f0 + f1), b = -6 * (y0 - y1) - 4 * f0 - 2 * f1, c = f0;
   double shares[3] = {1, -1, -1};
 
-  if (f0 * f1 < 0) {
+  if (f0 * f1 < 0 && slopes_tell (rehearser, place, step_s)) {
     const double root = sqrt (fmax (b * b - 4 * a * c, 0));
 
     shares[1] = fabs (a) > 0 ? (-b + root) / (2 * a) : -c / b;

@@ -334,6 +334,32 @@ test_socks (void)
 }
 
 /* Every failure of the sound system is played, and none floods but a full cover of both ways down. */
+/* Days go by in long steps: no level is said to have been where none of the moments shows it. What an event comes
+ * between is less than a tenth of a millimetre. */
+static void
+test_long_steps (void)
+{
+  Stage stage = stage_of (fixture_commit (fixture_draft ()));
+  g_autoptr (RehearsalTrace) trace = rehearsal_trace_new (4000);
+  const FailureId failure = FAILURE_RESERVOIR_EMPTY;
+  const Rehearsal *rehearsal = &stage.rehearsed->rehearsal;
+
+  g_assert_true (rehearse_failures (stage.system, stage.evaluation, stage.rehearser, &failure, 1, NULL, trace,
+                                    NULL, stage.rehearsed));
+  g_assert_cmpfloat (rehearsal->end_s, >, 86400);
+  for (unsigned i = 0; i < rehearsal->n_vessels; i++) {
+    double highest_z = -INFINITY, lowest_z = INFINITY;
+
+    for (unsigned k = 0; k < rehearsal_trace_n_frames (trace); k++) {
+      highest_z = fmax (highest_z, rehearsal_trace_frame (trace, k)->level_z[i]);
+      lowest_z = fmin (lowest_z, rehearsal_trace_frame (trace, k)->level_z[i]);
+    }
+    g_assert_cmpfloat (rehearsal->vessels[i].peak_z, <, highest_z + 1e-4);
+    g_assert_cmpfloat (rehearsal->vessels[i].lowest_z, >, lowest_z - 1e-4);
+  }
+  stage_clear (&stage);
+}
+
 static void
 test_sound (void)
 {
@@ -365,6 +391,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/scenario/longest-time", test_longest_time);
   g_test_add_func ("/scenario/remedies", test_remedies);
   g_test_add_func ("/scenario/socks", test_socks);
+  g_test_add_func ("/scenario/long-steps", test_long_steps);
   g_test_add_func ("/scenario/sound", test_sound);
   return g_test_run ();
 }
