@@ -2,6 +2,28 @@
 #include "sheet/build.h"
 
 #include "sheet/paragraph.h"
+#include "solver/system.h"
+
+Rehearsed *
+build_rehearse (Design *design, Catalogue *catalogue, const Evaluation *evaluation)
+{
+  System *system = system_compile (design, catalogue, NULL, NULL);
+  g_autoptr (Rehearser) rehearser = NULL;
+  Rehearsed *rehearsed;
+
+  if (system == NULL)
+    return NULL;
+  rehearser = rehearser_new (system);
+  rehearsed = g_new0 (Rehearsed, N_FAILURES);
+  for (unsigned i = 0; i < N_FAILURES; i++) {
+    const FailureId failure = (FailureId) i;
+
+    rehearse_failures (system, evaluation, rehearser, &failure, 1, NULL, NULL, NULL, &rehearsed[i]);
+  }
+  g_clear_pointer (&rehearser, rehearser_free);
+  system_free (system);
+  return rehearsed;
+}
 
 char *
 build_size (const Build *build, double length_m)

@@ -7,6 +7,7 @@
 #include "sheet/flow.h"
 #include "sheet/table.h"
 #include "solver/evaluation.h"
+#include "solver/rehearsal-judge.h"
 #include "solver/trace.h"
 #include "units/format.h"
 
@@ -15,6 +16,7 @@ typedef struct {
   const Catalogue *catalogue;
   const Evaluation *evaluation;
   const Trace *trace;
+  const Rehearsed *rehearsed; /* of every failure; NULL where the design does not compile */
   NumberStyle style;
   TextEngine *engine;
   Flow flow;
@@ -26,8 +28,13 @@ void build_plumbing_pages (Build *build);
 void build_sump_pages (Build *build);
 void build_stand_pages (Build *build);
 void build_findings_pages (Build *build);
+void build_rehearsal_pages (Build *build);
 void build_commissioning_pages (Build *build);
 void build_calculation_pages (Build *build);
+
+/* Plays every failure of the design with the usual options: N_FAILURES of them, to be freed, or NULL where the design does
+ * not compile. */
+Rehearsed *build_rehearse (Design *design, Catalogue *catalogue, const Evaluation *evaluation);
 
 /* A number as it is built or measured, in the units of the sheets; "—" where it is not known. Newly allocated. */
 char *build_size (const Build *build, double length_m);

@@ -65,6 +65,23 @@ flow_page (Flow *flow, unsigned columns)
   new_page (flow);
 }
 
+void
+flow_split (Flow *flow, unsigned columns)
+{
+  const Rect all = flow->content;
+  const double top = flow->y + GUTTER / 2;
+  const Rect rest = {all.x, top, all.width, all.y + all.height - top};
+
+  flow->columns = CLAMP (columns, 1, 3);
+  if (rest.height < LEAST_HEIGHT) {
+    new_page (flow);
+    return;
+  }
+  flow->n_regions = flow->region = 0;
+  add_columns (flow, rest, flow->columns);
+  flow->y = top;
+}
+
 Rect
 flow_figure (Flow *flow, Figure *figure, double least_beside)
 {
@@ -135,6 +152,13 @@ flow_need (Flow *flow, double height)
     moved = true;
   }
   return moved;
+}
+
+void
+flow_column (Flow *flow)
+{
+  if (flow->region + 1 < flow->n_regions)
+    flow->y = flow->regions[++flow->region].y;
 }
 
 void

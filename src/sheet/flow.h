@@ -37,10 +37,16 @@ double flow_most (const Flow *flow);
 /* Goes on to a place with so much room: the next column or page where there is less. True when it moved. */
 bool flow_need (Flow *flow, double height);
 
+/* Goes on in the next column of this page, where there is one. */
+void flow_column (Flow *flow);
+
 void flow_gap (Flow *flow, double height);
 
 /* Goes on with a new page of the section, with `columns` columns from there on. */
 void flow_page (Flow *flow, unsigned columns);
+
+/* Lets what follows run in `columns` columns, below what is on this page already; on a new page where little is left. */
+void flow_split (Flow *flow, unsigned columns);
 
 /* Between columns, and between a figure and what is beside or below it. */
 #define GUTTER (6 * SHEET_MM)

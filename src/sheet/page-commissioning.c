@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "report/advice.h"
+#include "report/rehearsal-summary.h"
 #include "sheet/build.h"
 
 static void
@@ -88,6 +89,17 @@ add_upkeep (Build *build)
                  "changed every 3 to 5 days to begin with (common practice)."));
 }
 
+/* What the owner wants to know before a journey. */
+static void
+add_failures (Build *build)
+{
+  g_autofree char *summary = rehearsal_summary (build->rehearsed, N_FAILURES, &build->style);
+
+  flow_heading (&build->flow, _ ("When something fails"), 40);
+  flow_paragraph (&build->flow, summary, TEXT_BODY, false);
+  build_note (build, rehearsal_caution ());
+}
+
 static void
 add_cautions (Build *build)
 {
@@ -106,5 +118,6 @@ build_commissioning_pages (Build *build)
   add_settings (build);
   add_steps (build);
   add_upkeep (build);
+  add_failures (build);
   add_cautions (build);
 }

@@ -99,6 +99,14 @@ page_dot (Page *page, double x, double y, double radius)
 }
 
 void
+page_grade (Page *page, Grade grade, double x, double y, double radius)
+{
+  const MarkKind kind = grade == GRADE_STOP ? MARK_STOP : grade == GRADE_CAUTION ? MARK_CAUTION : MARK_DOT;
+
+  add (page, kind, x - radius, y - radius, 2 * radius, 2 * radius);
+}
+
+void
 page_figure (Page *page, Figure *figure, double x, double y)
 {
   add (page, MARK_FIGURE, x, y, figure->view.width, figure->view.height)->figure = figure;
@@ -135,6 +143,23 @@ draw_round (const Mark *mark, cairo_t *cr)
   cairo_stroke (cr);
 }
 
+/* A triangle stands on its side, an octagon on one of its eight. */
+static void
+draw_polygon (const Mark *mark, cairo_t *cr)
+{
+  const unsigned n = mark->kind == MARK_STOP ? 8 : 3;
+  const double radius = mark->box.width / 2, x = mark->box.x + radius;
+  const double y = mark->box.y + radius * (n == 3 ? 1.2 : 1), r = radius * (n == 3 ? 1.2 : 1.04);
+
+  for (unsigned i = 0; i < n; i++) {
+    const double angle = 2 * G_PI * i / n - G_PI / 2 + (n == 8 ? G_PI / 8 : 0);
+
+    cairo_line_to (cr, x + r * cos (angle), y + r * sin (angle));
+  }
+  cairo_close_path (cr);
+  cairo_fill (cr);
+}
+
 static void
 draw_mark (const Mark *mark, TextEngine *engine, cairo_t *cr)
 {
@@ -159,6 +184,10 @@ draw_mark (const Mark *mark, TextEngine *engine, cairo_t *cr)
   case MARK_CIRCLE:
   case MARK_DOT:
     draw_round (mark, cr);
+    break;
+  case MARK_STOP:
+  case MARK_CAUTION:
+    draw_polygon (mark, cr);
     break;
   case MARK_FIGURE:
     figure_draw (mark->figure, engine, cr, mark->box.x, mark->box.y);

@@ -5,6 +5,7 @@
 
 #include "drawing/text.h"
 #include "sheet/figure.h"
+#include "solver/finding.h"
 
 /* Points a millimetre. */
 #define SHEET_MM (72 / 25.4)
@@ -33,6 +34,8 @@ typedef enum {
   MARK_FILLED_BOX,
   MARK_CIRCLE,
   MARK_DOT,
+  MARK_STOP,
+  MARK_CAUTION,
   MARK_FIGURE
 } MarkKind;
 
@@ -64,6 +67,9 @@ void page_box (Page *page, Rect box, double width);
 void page_filled_box (Page *page, Rect box);
 void page_circle (Page *page, double x, double y, double radius, double width);
 void page_dot (Page *page, double x, double y, double radius);
+
+/* The shape of a grade, as on the drawing, without a letter: an octagon for a stop, a triangle for a caution, and a dot. */
+void page_grade (Page *page, Grade grade, double x, double y, double radius);
 
 /* Takes the figure, with its upper left corner at x, y. */
 void page_figure (Page *page, Figure *figure, double x, double y);

@@ -59,6 +59,7 @@ lay_out (Build *build)
   build_sump_pages (build);
   build_stand_pages (build);
   build_findings_pages (build);
+  build_rehearsal_pages (build);
   build_commissioning_pages (build);
   build_calculation_pages (build);
 }
@@ -87,7 +88,12 @@ sheet_new (Design *design, Catalogue *catalogue, const Evaluation *evaluation, c
   const bool us = design_choice (design, job, FIELD_JOB_UNITS) == UNITS_CHOICE_US;
   const char *title = design_text (design, job, FIELD_JOB_TITLE);
   g_autoptr (Design) named = with_short_names (design);
-  Build build = {.design = named, .catalogue = catalogue, .evaluation = evaluation, .trace = trace};
+  g_autofree Rehearsed *rehearsed = build_rehearse (named, catalogue, evaluation);
+  Build build = {.design = named,
+                 .catalogue = catalogue,
+                 .evaluation = evaluation,
+                 .trace = trace,
+                 .rehearsed = rehearsed};
 
   sheet->paper = paper_new (design_choice (design, job, FIELD_JOB_PAPER) == PAPER_LETTER, us);
   sheet->engine = text_engine_new (true);

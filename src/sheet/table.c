@@ -8,6 +8,7 @@
 
 #define CELL_GAP    7.0 /* between columns */
 #define ROW_PADDING 2.2 /* above and below the text of a row */
+#define ROW_TIGHT   1.7
 
 /* Sizes of the text that a word may take before it is broken. */
 #define LONGEST_WORD 7
@@ -21,12 +22,17 @@
 typedef struct {
   char *cells[TABLE_COLUMNS_MAX];
   bool bold;
+  bool marked[TABLE_COLUMNS_MAX];
+  Grade grades[TABLE_COLUMNS_MAX];
 } Row;
 
 struct _Table {
   TableColumn columns[TABLE_COLUMNS_MAX];
+  char *heads[TABLE_COLUMNS_MAX]; /* of their own */
   unsigned n;
   double size;
+  double padding;
+  bool spread;
   GPtrArray *rows;
   bool measured;
   double least[TABLE_COLUMNS_MAX], natural[TABLE_COLUMNS_MAX];
@@ -53,6 +59,7 @@ table_new (const TableColumn *columns, unsigned n)
   for (unsigned i = 0; i < table->n; i++)
     table->columns[i] = (TableColumn){columns[i].head != NULL ? _ (columns[i].head) : NULL, columns[i].kind};
   table->size = TEXT_BODY;
+  table->padding = ROW_PADDING;
   table->rows = g_ptr_array_new_with_free_func (row_free);
   return table;
 }
@@ -62,6 +69,8 @@ table_free (Table *table)
 {
   if (table == NULL)
     return;
+  for (unsigned i = 0; i < TABLE_COLUMNS_MAX; i++)
+    g_free (table->heads[i]);
   g_ptr_array_unref (table->rows);
   g_free (table);
 }
@@ -70,6 +79,26 @@ void
 table_set_size (Table *table, double size)
 {
   table->size = size;
+}
+
+void
+table_set_head (Table *table, unsigned column, const char *head)
+{
+  g_assert (column < table->n);
+  g_free (table->heads[column]);
+  table->columns[column].head = table->heads[column] = g_strdup (head);
+}
+
+void
+table_tighten (Table *table)
+{
+  table->padding = ROW_TIGHT;
+}
+
+void
+table_spread (Table *table)
+{
+  table->spread = true;
 }
 
 void
@@ -95,6 +124,18 @@ table_embolden (Table *table)
   table->shared = 0;
 }
 
+void
+table_mark (Table *table, unsigned column, Grade grade)
+{
+  Row *last = g_ptr_array_index (table->rows, table->rows->len - 1);
+
+  g_assert (column < table->n);
+  last->marked[column] = true;
+  last->grades[column] = grade;
+  table->measured = false;
+  table->shared = 0;
+}
+
 unsigned
 table_n_rows (const Table *table)
 {
@@ -105,6 +146,19 @@ static double
 cell_size (const Table *table, unsigned column)
 {
   return table->columns[column].kind == COLUMN_BUILT ? TEXT_BUILT : table->size;
+}
+
+/* Radius of the shape of a grade, and what it takes before a figure. */
+static double
+grade_radius (const Table *table)
+{
+  return 0.4 * table->size;
+}
+
+static double
+grade_width (const Table *table, const Row *row, unsigned column)
+{
+  return row->marked[column] ? 3 * grade_radius (table) : 0;
 }
 
 static double
@@ -130,7 +184,8 @@ measure_column (const Table *table, TextEngine *engine, unsigned column, double 
 
     if (row->cells[column] == NULL)
       continue;
-    natural = MAX (natural, paragraph_natural (engine, row->cells[column], size, row->bold));
+    natural = MAX (natural, paragraph_natural (engine, row->cells[column], size, row->bold) +
+                                grade_width (table, row, column));
     least = MAX (least, paragraph_least (engine, row->cells[column], size, row->bold));
   }
   /* A word as long as a sentence is broken rather than let it starve its neighbours. */
@@ -207,7 +262,9 @@ share_width (Table *table, TextEngine *engine, double width)
   table->measured = true;
   for (unsigned i = 0; i < table->n; i++) {
     table->widths[i] = natural[i];
-    if (sum_natural <= room && table->columns[i].kind == COLUMN_TEXT && sum_words > 0)
+    if (sum_natural <= room && table->spread)
+      table->widths[i] += (room - sum_natural) / table->n;
+    else if (sum_natural <= room && table->columns[i].kind == COLUMN_TEXT && sum_words > 0)
       table->widths[i] += (room - sum_natural) * natural[i] / sum_words;
     else if (sum_least > room)
       table->widths[i] = room * least[i] / MAX (sum_least, 1e-9);
@@ -252,7 +309,7 @@ break_row (const Table *table, TextEngine *engine, const Row *row, BrokenRow *br
     if (table->columns[i].kind == COLUMN_BLANK)
       broken->height = MAX (broken->height, 7 * SHEET_MM);
   }
-  broken->height += 2 * ROW_PADDING;
+  broken->height += 2 * table->padding;
 }
 
 static void
@@ -268,7 +325,7 @@ draw_cell (const Table *table, Flow *flow, const Row *row, const GPtrArray *line
 {
   const TableColumn *info = &table->columns[column];
   double size = cell_size (table, column), width = table->widths[column];
-  double y = flow->y + ROW_PADDING + base_offset (table, column);
+  double y = flow->y + table->padding + base_offset (table, column);
 
   if (info->kind == COLUMN_BLANK && !row->bold)
     page_box (flow->page, (Rect){x, flow->y + 3, width, height - 6}, LINE_NARROW);
@@ -284,6 +341,9 @@ draw_cell (const Table *table, Flow *flow, const Row *row, const GPtrArray *line
     } else if (info->kind == COLUMN_NUMBER || info->kind == COLUMN_BUILT) {
       at = x + width - natural;
     }
+    if (i == 0 && row->marked[column])
+      page_grade (flow->page, row->grades[column], at - 1.9 * grade_radius (table), y + 0.61 * size,
+                  grade_radius (table));
     page_text (flow->page, flow->engine, text,
                MAX (at, x - (info->kind == COLUMN_BALLOON ? CELL_GAP / 2 : 0)), y, size, row->bold);
     y += PARAGRAPH_PITCH * size;
@@ -363,7 +423,7 @@ static void
 cut_row (const Table *table, BrokenRow *broken, double most)
 {
   for (unsigned i = 0; i < table->n; i++) {
-    unsigned fit = (unsigned) MAX (1, (most - 2 * ROW_PADDING) / (PARAGRAPH_PITCH * cell_size (table, i)));
+    unsigned fit = (unsigned) MAX (1, (most - 2 * table->padding) / (PARAGRAPH_PITCH * cell_size (table, i)));
 
     if (broken->lines[i]->len > fit) {
       g_ptr_array_set_size (broken->lines[i], (int) fit);

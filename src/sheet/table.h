@@ -19,7 +19,7 @@ typedef struct {
   ColumnKind kind;
 } TableColumn;
 
-#define TABLE_COLUMNS_MAX 12
+#define TABLE_COLUMNS_MAX 14
 
 typedef struct _Table Table;
 
@@ -30,6 +30,15 @@ void table_free (Table *table);
 /* Smaller text than usual, for calculations. */
 void table_set_size (Table *table, double size);
 
+/* A head that is not for translation, as the name of a part. */
+void table_set_head (Table *table, unsigned column, const char *head);
+
+/* Room that is left over goes to all columns alike instead of to the words. */
+void table_spread (Table *table);
+
+/* Rows close together. */
+void table_tighten (Table *table);
+
 /* Adds a row: takes one newly allocated string for each column, NULL for an empty cell. */
 #define table_add(table, ...)                                                                                \
   table_add_cells (table, (char *[]){__VA_ARGS__}, (unsigned) G_N_ELEMENTS (((char *[]){__VA_ARGS__})))
@@ -37,6 +46,9 @@ void table_add_cells (Table *table, char *const *cells, unsigned n);
 
 /* Makes the row that was added last bold: a sum, or what matters most. */
 void table_embolden (Table *table);
+
+/* Puts the shape of a grade before the figure in a column of the row that was added last. */
+void table_mark (Table *table, unsigned column, Grade grade);
 
 unsigned table_n_rows (const Table *table);
 

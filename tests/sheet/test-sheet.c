@@ -5,9 +5,13 @@
 #include <math.h>
 #include <string.h>
 
+#include "design/edit.h"
+#include "report/rehearsal-words.h"
+#include "report/words.h"
 #include "sheet/frame.h"
 #include "sheet/sheet-private.h"
 #include "sheet/weight.h"
+#include "solver/rehearsal-judge.h"
 #include "solver/system.h"
 
 /* The sheets of the fixture, in SI and in US units. */
@@ -118,6 +122,7 @@ test_pages (void)
                                        "Sump",
                                        "Stand",
                                        "Findings",
+                                       "Rehearsals",
                                        "Settings and commissioning",
                                        "Calculation"};
 
@@ -295,8 +300,144 @@ test_nothing_known (void)
   g_autoptr (Sheet) sheet = sheet_new (design, empty, evaluation, trace, &style, "");
   g_autoptr (GBytes) bytes = pdf_of (sheet);
 
+  g_autofree char *text = all_text (sheet);
+
   assert_in_frame (sheet, false, false);
+  assert_has (text, "Nothing can be rehearsed");
   g_assert_cmpuint (g_bytes_get_size (bytes), >, 1000);
+}
+
+/* Number of the first page of that title, and how many there are. */
+static unsigned
+find_pages (const Sheet *sheet, const char *title, unsigned *ret_n)
+{
+  unsigned first = sheet_n_pages (sheet), n = 0;
+
+  for (unsigned i = sheet_n_pages (sheet); i-- > 0;)
+    if (g_str_equal (sheet_page_title (sheet, i), title)) {
+      first = i;
+      n++;
+    }
+  *ret_n = n;
+  return first;
+}
+
+static bool
+row_has (const Page *page, const char *name, const char *wanted)
+{
+  double y = -1;
+
+  for (unsigned i = 0; i < page->marks->len; i++) {
+    const Mark *mark = g_ptr_array_index (page->marks, i);
+
+    if (mark->kind == MARK_TEXT && g_str_equal (mark->text, name))
+      y = mark->box.y;
+    else if (mark->kind == MARK_TEXT && y >= 0 && fabs (mark->box.y - y) < 1 &&
+             g_str_equal (mark->text, wanted))
+      return true;
+  }
+  return false;
+}
+
+static unsigned
+count_marks (const Page *page, MarkKind kind)
+{
+  unsigned n = 0;
+
+  for (unsigned i = 0; i < page->marks->len; i++)
+    n += ((const Mark *) g_ptr_array_index (page->marks, i))->kind == kind;
+  return n;
+}
+
+/* The row of each failure has the least freeboard of the display, as it is rehearsed here. */
+static void
+assert_rehearsed (Design *design, const Page *page)
+{
+  const NumberStyle style = number_style_metric ();
+  g_autoptr (Catalogue) catalogue = sheet_fixture_catalogue ();
+  g_autoptr (Evaluation) evaluation = evaluation_new ();
+  System *system = system_compile (design, catalogue, NULL, NULL);
+  g_autofree Rehearsed *played = g_new0 (Rehearsed, 1);
+  Rehearser *rehearser = rehearser_new (system);
+
+  g_assert_true (evaluate_design (design, catalogue, NULL, evaluation, NULL, NULL));
+  for (unsigned i = 0; i < N_FAILURES; i++) {
+    const FailureId failure = (FailureId) i;
+    g_autofree char *cell = NULL;
+
+    if (!rehearse_failures (system, evaluation, rehearser, &failure, 1, NULL, NULL, NULL, played)) {
+      g_assert_true (
+          row_has (page, rehearsal_failure_name (failure), rehearsal_reason_sentence (played->reason)));
+      continue;
+    }
+    if (played->rehearsal.vessels[0].least_freeboard_m < 0)
+      cell = g_strdup ("spills");
+    else
+      cell = units_format_number (played->rehearsal.vessels[0].least_freeboard_m, QUANTITY_LENGTH, &style,
+                                  NULL, UNITS_BUILD);
+    if (!row_has (page, rehearsal_failure_name (failure), cell))
+      g_error ("%s: no %s", failure_word (failure), cell);
+  }
+  rehearser_free (rehearser);
+  system_free (system);
+}
+
+static void
+test_rehearsals (void)
+{
+  g_autoptr (Design) design = sheet_fixture (false);
+  unsigned n;
+  const unsigned number = find_pages (plain[0], "Rehearsals", &n);
+  g_autofree char *text = text_of (plain[0], number);
+
+  g_assert_cmpuint (n, ==, 1);
+  assert_has (text, "Least freeboard, mm");
+  assert_has (text, "not a test with water");
+  assert_has (text, "Chamber 4,\nReturn");
+  assert_rehearsed (design, sheet_page (plain[0], number));
+}
+
+/* A low sump cannot take the reservoir and what runs back: its chambers are marked, and the owner's
+ * page says so. */
+static void
+test_spills (void)
+{
+  g_autoptr (Design) base = sheet_fixture (false);
+  g_autoptr (Design) design = design_with_number (base, "sump", FIELD_SUMP_HEIGHT, 0.24, NULL);
+  g_autoptr (Sheet) sheet = sheet_fixture_lay_out (design, false);
+  unsigned n;
+  const unsigned number = find_pages (sheet, "Rehearsals", &n);
+  const Page *page = sheet_page (sheet, number);
+  g_autofree char *all = all_text (sheet);
+  g_autoptr (GString) words = g_string_new (all);
+
+  assert_in_frame (sheet, false, false);
+  g_assert_cmpuint (n, ==, 1);
+  g_assert_cmpuint (count_marks (page, MARK_STOP), >=, 4);
+  g_assert_true (row_has (page, "Top-off stuck on, then a power cut", "spills"));
+  g_string_replace (words, "\n", " ", 0);
+  assert_has (strstr (words->str, "When something fails"),
+              "in these failures: Overflow covered; Top-off stuck on");
+}
+
+/* As many columns as three tanks want, on the smaller paper and with fractions of inches: on one page, two at the most. */
+static void
+test_three_tanks (void)
+{
+  g_autoptr (Design) one = sheet_fixture (true);
+  char key[MAX_KEY_BYTES + 1] = "";
+  g_autoptr (Design) two = edit_add_tank (one, "tank", EDIT_FEED_TEE, key, NULL);
+  g_autoptr (Design) three = edit_add_tank (two, "tank", EDIT_FEED_TEE, key, NULL);
+  g_autoptr (Sheet) sheet = sheet_fixture_lay_out (three, true);
+  unsigned n;
+  const unsigned number = find_pages (sheet, "Rehearsals", &n);
+  g_autofree char *text = text_of (sheet, number), *third = words_part (three, design_find (three, key));
+  g_autoptr (GString) words = g_string_new (text);
+
+  assert_in_frame (sheet, true, true);
+  g_assert_cmpuint (n, <=, 2);
+  g_string_replace (words, "\n", " ", 0);
+  assert_has (words->str, third);
 }
 
 static void
@@ -385,6 +526,9 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/long-names", test_long_names);
   g_test_add_func ("/sheet/sizes", test_sizes);
   g_test_add_func ("/sheet/nothing-known", test_nothing_known);
+  g_test_add_func ("/sheet/rehearsals", test_rehearsals);
+  g_test_add_func ("/sheet/spills", test_spills);
+  g_test_add_func ("/sheet/three-tanks", test_three_tanks);
   g_test_add_func ("/sheet/same-bytes", test_same_bytes);
   g_test_add_func ("/sheet/write-fails", test_write_fails);
   g_test_add_func ("/sheet/weights", test_weights);
