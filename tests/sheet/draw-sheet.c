@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
-/* Writes the sheets of a fixture as PDF, to be looked at: `draw-sheet OUT.pdf [metric|us] [plain|huge|long]`. */
+/* Writes the sheets of a fixture as PDF, to be looked at: `draw-sheet OUT.pdf [metric|us] [plain|huge|long|three]`. */
 #include "tests/sheet/fixture.h"
 
 #include <stdio.h>
@@ -16,9 +16,10 @@ main (int argc, char **argv)
 {
   bool us = argc > 2 && strcmp (argv[2], "us") == 0;
   const char *kind = argc > 3 ? argv[3] : "plain";
-  g_autoptr (Design) design = strcmp (kind, "huge") == 0   ? sheet_fixture_huge (us)
-                              : strcmp (kind, "long") == 0 ? sheet_fixture_long_names (us)
-                                                           : sheet_fixture (us);
+  g_autoptr (Design) design = strcmp (kind, "huge") == 0    ? sheet_fixture_huge (us)
+                              : strcmp (kind, "long") == 0  ? sheet_fixture_long_names (us)
+                              : strcmp (kind, "three") == 0 ? sheet_fixture_three_tanks (us)
+                                                            : sheet_fixture (us);
   g_autoptr (Sheet) sheet = strcmp (kind, "huge") == 0 ? sheet_fixture_lay_out_full (design, us)
                                                        : sheet_fixture_lay_out (design, us);
   FILE *file = argc > 1 ? fopen (argv[1], "wb") : NULL;

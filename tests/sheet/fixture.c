@@ -2,6 +2,7 @@
 #include "tests/sheet/fixture.h"
 
 #include "design/choices.h"
+#include "design/edit.h"
 #include "solver/system.h"
 
 /* One of each check, and some more. */
@@ -204,6 +205,18 @@ sheet_fixture_huge (bool us)
     set (draft, key, FIELD_DEVICE_KIND, DEVICE_PROBE);
   }
   return commit (draft);
+}
+
+Design *
+sheet_fixture_three_tanks (bool us)
+{
+  g_autoptr (Design) one = sheet_fixture (us);
+  char key[MAX_KEY_BYTES + 1] = "";
+  g_autoptr (Design) two = edit_add_tank (one, "tank", EDIT_FEED_TEE, key, NULL);
+  Design *three = edit_add_tank (two, "tank", EDIT_FEED_TEE, key, NULL);
+
+  g_assert_cmpstr (key, ==, "tank-3");
+  return three;
 }
 
 Design *

@@ -14,6 +14,9 @@ Design *sheet_fixture (bool us);
 /* The same with as many drains, chambers and devices as a design may hold. */
 Design *sheet_fixture_huge (bool us);
 
+/* The same with three display tanks over one sump; the last has the key "tank-3". */
+Design *sheet_fixture_three_tanks (bool us);
+
 /* The same with names and texts as long as they may be. */
 Design *sheet_fixture_long_names (bool us);
 

@@ -5,7 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "design/edit.h"
 #include "report/rehearsal-words.h"
 #include "report/words.h"
 #include "sheet/frame.h"
@@ -424,14 +423,11 @@ test_spills (void)
 static void
 test_three_tanks (void)
 {
-  g_autoptr (Design) one = sheet_fixture (true);
-  char key[MAX_KEY_BYTES + 1] = "";
-  g_autoptr (Design) two = edit_add_tank (one, "tank", EDIT_FEED_TEE, key, NULL);
-  g_autoptr (Design) three = edit_add_tank (two, "tank", EDIT_FEED_TEE, key, NULL);
+  g_autoptr (Design) three = sheet_fixture_three_tanks (true);
   g_autoptr (Sheet) sheet = sheet_fixture_lay_out (three, true);
   unsigned n;
   const unsigned number = find_pages (sheet, "Rehearsals", &n);
-  g_autofree char *text = text_of (sheet, number), *third = words_part (three, design_find (three, key));
+  g_autofree char *text = text_of (sheet, number), *third = words_part (three, design_find (three, "tank-3"));
   g_autoptr (GString) words = g_string_new (text);
 
   assert_in_frame (sheet, true, true);
