@@ -346,36 +346,43 @@ tank_water (const Context *c)
   return clause (c, _ ("Holds {0} of water"), (Number){tank->water_m3, QUANTITY_VOLUME}, NOTHING, NOTHING);
 }
 
+#define MAX_STEPS 4
+
+/* The last column: the steps of the calculation that it follows from, the governing one first. */
 static const struct {
   FieldId field;
   char *(*words) (const Context *);
-} consequences[] = {{FIELD_JOB_TURNOVER, turnover},
-                    {FIELD_ROOM_EVAPORATION, evaporation},
-                    {FIELD_ROOM_CIRCUIT, circuit},
-                    {FIELD_TANK_HEIGHT, tank_water},
-                    {FIELD_TANK_RIM, tank_rim},
-                    {FIELD_OVERFLOW_CREST, crest},
-                    {FIELD_OVERFLOW_TILT, crest_tilt},
-                    {FIELD_OVERFLOW_LENGTH, crest_length},
-                    {FIELD_OVERFLOW_BOX_RIM, box_rim},
-                    {FIELD_DRAIN_SIZE, drain_size},
-                    {FIELD_DRAIN_MOUTH, drain_mouth},
-                    {FIELD_DRAIN_END, drain_end},
-                    {FIELD_FITTING_OPENING, fitting_opening},
-                    {FIELD_SUMP_HEIGHT, drain_back},
-                    {FIELD_SUMP_LIP, sump_freeboard},
-                    {FIELD_CHAMBER_LEVEL, chamber_level},
-                    {FIELD_BAFFLE_HEIGHT, baffle_height},
-                    {FIELD_DEVICE_DEPTH, device_depth},
-                    {FIELD_DEVICE_ROOM, device_room},
-                    {FIELD_PUMP_SPEED, pump_duty},
-                    {FIELD_PUMP_WATTS, pump_power},
-                    {FIELD_PUMP_SUCTION, pump_cover},
-                    {FIELD_RETURN_SIZE, return_size},
-                    {FIELD_OUTLET_BORE, outlet_bore},
-                    {FIELD_OUTLET_HEIGHT, outlet_height},
-                    {FIELD_OUTLET_BREAK, outlet_break},
-                    {FIELD_RESERVOIR_VOLUME, top_off}};
+  StepId steps[MAX_STEPS + 1];
+} consequences[] = {
+    {FIELD_JOB_TURNOVER, turnover, {STEP_TURNOVER, N_STEPS}},
+    {FIELD_ROOM_EVAPORATION, evaporation, {STEP_EVAPORATION, N_STEPS}},
+    {FIELD_ROOM_CIRCUIT, circuit, {N_STEPS}},
+    {FIELD_TANK_HEIGHT, tank_water, {STEP_DISPLAY_WATER, N_STEPS}},
+    {FIELD_TANK_RIM, tank_rim, {STEP_DISPLAY_LEVEL, STEP_OVERFLOW_HEAD, N_STEPS}},
+    {FIELD_OVERFLOW_CREST,
+     crest,
+     {STEP_OVERFLOW_HEAD, STEP_COMB_HEAD, STEP_TUBES, STEP_DISPLAY_LEVEL, N_STEPS}},
+    {FIELD_OVERFLOW_TILT, crest_tilt, {STEP_OVERFLOW_HEAD, STEP_COMB_HEAD, N_STEPS}},
+    {FIELD_OVERFLOW_LENGTH, crest_length, {STEP_OVERFLOW_HEAD, STEP_COMB_HEAD, N_STEPS}},
+    {FIELD_OVERFLOW_BOX_RIM, box_rim, {STEP_BOX_LEVEL, N_STEPS}},
+    {FIELD_DRAIN_SIZE, drain_size, {STEP_PRIMED, STEP_UNPRIMED, STEP_QUIET, STEP_DRAIN_PIPE, N_STEPS}},
+    {FIELD_DRAIN_MOUTH, drain_mouth, {STEP_COVER, STEP_BOX_LEVEL, N_STEPS}},
+    {FIELD_DRAIN_END, drain_end, {N_STEPS}},
+    {FIELD_FITTING_OPENING, fitting_opening, {STEP_VALVE, N_STEPS}},
+    {FIELD_SUMP_HEIGHT, drain_back, {STEP_BACK_TOTAL, STEP_FREE_TOTAL, STEP_FREE_CHAMBER, N_STEPS}},
+    {FIELD_SUMP_LIP, sump_freeboard, {STEP_POWER_OFF_LEVEL, N_STEPS}},
+    {FIELD_CHAMBER_LEVEL, chamber_level, {STEP_POWER_OFF_LEVEL, STEP_FREE_CHAMBER, N_STEPS}},
+    {FIELD_BAFFLE_HEIGHT, baffle_height, {STEP_BAFFLE, N_STEPS}},
+    {FIELD_DEVICE_DEPTH, device_depth, {N_STEPS}},
+    {FIELD_DEVICE_ROOM, device_room, {N_STEPS}},
+    {FIELD_PUMP_SPEED, pump_duty, {STEP_PUMP_DUTY, STEP_STATIC_HEAD, STEP_PIPE_RUN, N_STEPS}},
+    {FIELD_PUMP_WATTS, pump_power, {STEP_POWER, STEP_COST, N_STEPS}},
+    {FIELD_PUMP_SUCTION, pump_cover, {STEP_SUCTION, N_STEPS}},
+    {FIELD_RETURN_SIZE, return_size, {STEP_PIPE_RUN, N_STEPS}},
+    {FIELD_OUTLET_BORE, outlet_bore, {N_STEPS}},
+    {FIELD_OUTLET_HEIGHT, outlet_height, {N_STEPS}},
+    {FIELD_OUTLET_BREAK, outlet_break, {STEP_BREAK, STEP_REST_LEVEL, STEP_BACK_DISPLAY, N_STEPS}},
+    {FIELD_RESERVOIR_VOLUME, top_off, {STEP_TOP_OFF, STEP_EVAPORATION, N_STEPS}}};
 
 char *
 consequence_words (const Design *design, const Evaluation *evaluation, int part, FieldId field,
@@ -388,5 +395,14 @@ consequence_words (const Design *design, const Evaluation *evaluation, int part,
   for (unsigned i = 0; i < G_N_ELEMENTS (consequences); i++)
     if (consequences[i].field == field)
       return consequences[i].words (&context);
+  return NULL;
+}
+
+const StepId *
+consequence_steps (FieldId field)
+{
+  for (unsigned i = 0; i < G_N_ELEMENTS (consequences); i++)
+    if (consequences[i].field == field && consequences[i].steps[0] != N_STEPS)
+      return consequences[i].steps;
   return NULL;
 }

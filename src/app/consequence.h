@@ -9,3 +9,7 @@
  * was computed. Free with g_free. */
 char *consequence_words (const Design *design, const Evaluation *evaluation, int part, FieldId field,
                          const NumberStyle *style);
+
+/* The kinds of steps of the calculation that the clause follows from, the governing one first, ended by N_STEPS; NULL
+ * where it is read from the design without one. */
+const StepId *consequence_steps (FieldId field);

@@ -7,6 +7,7 @@
 #include "app/consequence.h"
 #include "app/curve-editor.h"
 #include "app/field-choices.h"
+#include "app/formula-button.h"
 #include "app/label-text.h"
 #include "app/quantity-entry.h"
 #include "app/quantity-words.h"
@@ -22,10 +23,11 @@ struct _FieldRow {
   char *key;
 
   GtkLabel *label, *problem_label, *consequence_label;
-  GtkBox *slot;
+  GtkBox *slot, *consequence_box;
   GtkButton *reset;
   GtkWidget *control;
-  GtkWidget *slider; /* of what is set by feeling, or NULL */
+  GtkWidget *formula; /* button, where the consequence was computed in steps, or NULL */
+  GtkWidget *slider;  /* of what is set by feeling, or NULL */
   gboolean refreshing;
 };
 
@@ -295,6 +297,18 @@ add_slider (FieldRow *self)
   gtk_box_insert_child_after (GTK_BOX (self), self->slider, gtk_widget_get_first_child (GTK_WIDGET (self)));
 }
 
+static void
+add_formula (FieldRow *self)
+{
+  if (consequence_steps (self->field) == NULL)
+    return;
+  self->formula = formula_button_new ();
+  formula_button_name (self->formula, words_field (self->field));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->formula), "inspector.explain-field");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (self->formula), "i", (int) self->field);
+  gtk_box_append (self->consequence_box, self->formula);
+}
+
 static GtkWidget *
 build_control (FieldRow *self)
 {
@@ -419,6 +433,7 @@ field_row_refresh (FieldRow *row)
       consequence_words (design, document_get_evaluation (row->document), design_index (design, row->key),
                          row->field, document_get_style (row->document));
   label_text_set (row->consequence_label, consequence);
+  gtk_widget_set_visible (GTK_WIDGET (row->consequence_box), consequence != NULL);
 }
 
 void
@@ -454,6 +469,13 @@ GtkWidget *
 field_row_get_slider (FieldRow *row)
 {
   return row->slider;
+}
+
+GtkWidget *
+field_row_get_formula (FieldRow *row)
+{
+  return row->formula != NULL && gtk_widget_get_visible (GTK_WIDGET (row->consequence_box)) ? row->formula
+                                                                                            : NULL;
 }
 
 const char *
@@ -494,6 +516,7 @@ field_row_class_init (FieldRowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FieldRow, slot);
   gtk_widget_class_bind_template_child (widget_class, FieldRow, reset);
   gtk_widget_class_bind_template_child (widget_class, FieldRow, problem_label);
+  gtk_widget_class_bind_template_child (widget_class, FieldRow, consequence_box);
   gtk_widget_class_bind_template_child (widget_class, FieldRow, consequence_label);
   gtk_widget_class_bind_template_callback (widget_class, on_reset);
 }
@@ -517,6 +540,7 @@ field_row_new (Document *document, FieldUnits *units, FieldId field)
   gtk_widget_set_hexpand (self->control, info_of (self)->type != FIELD_FLAG);
   gtk_box_append (self->slot, self->control);
   add_slider (self);
+  add_formula (self);
   gtk_label_set_text (self->label, words_field (field));
   gtk_label_set_mnemonic_widget (self->label, focus_widget (self));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->reset), GTK_ACCESSIBLE_PROPERTY_LABEL, reset, -1);

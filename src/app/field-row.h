@@ -27,5 +27,8 @@ GtkWidget *field_row_get_control (FieldRow *row);
 /* The slider under the entry of what is found by feeling (pump speed, valve opening), or NULL. */
 GtkWidget *field_row_get_slider (FieldRow *row);
 
+/* The button beside the consequence that shows how it was computed, or NULL where there is none now. */
+GtkWidget *field_row_get_formula (FieldRow *row);
+
 /* The sentence shown below it, or NULL. */
 const char *field_row_get_problem (FieldRow *row);

@@ -197,8 +197,8 @@ add_margin (GPtrArray *list, const char *name, double value, Quantity quantity, 
   if (!isfinite (value))
     return;
   figure = g_new (SummaryFigure, 1);
-  *figure =
-      (SummaryFigure){.name = name, .value = units_format (value, quantity, style, NULL, UNITS_MEASURE)};
+  *figure = (SummaryFigure){
+      .name = name, .value = units_format (value, quantity, style, NULL, UNITS_MEASURE), .steps = {N_STEPS}};
   g_ptr_array_add (list, figure);
 }
 

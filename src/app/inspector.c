@@ -3,15 +3,19 @@
 
 #include <glib/gi18n.h>
 
+#include "app/consequence.h"
 #include "app/drop-down.h"
 #include "app/field-groups.h"
 #include "app/field-row.h"
 #include "app/field-units.h"
+#include "app/formula-button.h"
+#include "app/formula-popover.h"
 #include "app/key-figures.h"
 #include "app/parts-box.h"
 #include "app/template.h"
 #include "design/edit.h"
 #include "files/files-error.h"
+#include "report/explain.h"
 #include "report/summary.h"
 #include "report/words.h"
 
@@ -22,6 +26,8 @@ struct _Inspector {
   Selection *selection;
   FieldUnits *units;
 
+  GtkBox *title_box, *kind_box; /* with the button of the whole calculation */
+  GtkWidget *title_formula, *kind_formula;
   GtkBox *head, *overview, *part_page, *parts_slot, *overview_parts_slot, *rows_box, *more_box;
   GtkLabel *title_label, *fault_label, *kind_label, *name_problem;
   GtkButton *owner_button;
@@ -370,6 +376,88 @@ inspector_get_row (Inspector *inspector, FieldId field)
   return NULL;
 }
 
+/* Calculations. They are written down anew when asked for: a trace costs an evaluation, which is less than a frame. */
+
+static void
+explain (Inspector *self, GtkWidget *at, int part, const StepId *ids)
+{
+  g_autoptr (Trace) trace = trace_new ();
+  Evaluation *evaluation = evaluation_new ();
+  Design *design = document_get_design (self->document);
+  SystemStatus status;
+  int fault;
+
+  if (evaluate_design (design, document_get_catalogue (self->document), trace, evaluation, &status, &fault)) {
+    g_autoptr (GPtrArray) steps =
+        explain_steps_of (design, trace, part, ids, document_get_style (self->document));
+
+    formula_popover_open (at, gtk_widget_get_tooltip_text (at), steps);
+  } else {
+    gtk_widget_error_bell (GTK_WIDGET (self));
+  }
+  evaluation_free (evaluation);
+}
+
+static void
+on_explain (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  Inspector *self = DOWNCOMER_INSPECTOR (widget);
+  const Part *part = shown_part (self);
+
+  if (part != NULL)
+    explain (self, self->kind_formula, design_index (document_get_design (self->document), part_key (part)),
+             NULL);
+  else
+    explain (self, self->title_formula, -1, NULL);
+}
+
+static void
+on_explain_field (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  Inspector *self = DOWNCOMER_INSPECTOR (widget);
+  const FieldId field = (FieldId) g_variant_get_int32 (parameter);
+  const Part *part = shown_part (self);
+  GtkWidget *row = inspector_get_row (self, field);
+
+  if (part != NULL && row != NULL && consequence_steps (field) != NULL)
+    explain (self, field_row_get_formula (DOWNCOMER_FIELD_ROW (row)),
+             design_index (document_get_design (self->document), part_key (part)), consequence_steps (field));
+}
+
+static void
+on_explain_figure (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  Inspector *self = DOWNCOMER_INSPECTOR (widget);
+  const Evaluation *evaluation = document_get_evaluation (self->document);
+  const int row = g_variant_get_int32 (parameter);
+  g_autoptr (GPtrArray) list = NULL;
+
+  if (evaluation == NULL)
+    return;
+  list = summary_figures (evaluation, document_get_style (self->document));
+  if (row >= 0 && row < (int) list->len)
+    explain (self, key_figures_get_formula (self->figures, row), -1,
+             ((SummaryFigure *) g_ptr_array_index (list, (guint) row))->steps);
+}
+
+void
+inspector_explain (Inspector *inspector)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (inspector));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *row = focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (inspector))
+                       ? gtk_widget_get_ancestor (focus, DOWNCOMER_TYPE_FIELD_ROW)
+                       : NULL;
+  GtkWidget *button = row != NULL ? field_row_get_formula (DOWNCOMER_FIELD_ROW (row)) : NULL;
+
+  g_return_if_fail (DOWNCOMER_IS_INSPECTOR (inspector));
+  if (button != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (inspector), "inspector.explain-field", "i",
+                                field_row_get_field (DOWNCOMER_FIELD_ROW (row)));
+  else
+    gtk_widget_activate_action (GTK_WIDGET (inspector), "inspector.explain", NULL);
+}
+
 static void
 inspector_dispose (GObject *object)
 {
@@ -401,6 +489,11 @@ inspector_class_init (InspectorClass *klass)
   G_OBJECT_CLASS (klass)->finalize = inspector_finalize;
   g_type_ensure (DOWNCOMER_TYPE_KEY_FIGURES);
   template_set (widget_class, "inspector.ui");
+  gtk_widget_class_install_action (widget_class, "inspector.explain", NULL, on_explain);
+  gtk_widget_class_install_action (widget_class, "inspector.explain-field", "i", on_explain_field);
+  gtk_widget_class_install_action (widget_class, "inspector.explain-figure", "i", on_explain_figure);
+  gtk_widget_class_bind_template_child (widget_class, Inspector, title_box);
+  gtk_widget_class_bind_template_child (widget_class, Inspector, kind_box);
   gtk_widget_class_bind_template_child (widget_class, Inspector, head);
   gtk_widget_class_bind_template_child (widget_class, Inspector, overview);
   gtk_widget_class_bind_template_child (widget_class, Inspector, part_page);
@@ -423,6 +516,18 @@ inspector_class_init (InspectorClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_name_key);
 }
 
+/* The button of the whole calculation of what is shown, at the end of its heading. */
+static GtkWidget *
+add_formula (GtkBox *heading, const char *what)
+{
+  GtkWidget *button = formula_button_new ();
+
+  formula_button_name (button, what);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "inspector.explain");
+  gtk_box_append (heading, button);
+  return button;
+}
+
 static void
 inspector_init (Inspector *self)
 {
@@ -431,6 +536,8 @@ inspector_init (Inspector *self)
   self->rows = g_ptr_array_new ();
   self->units = field_units_new ();
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->title_formula = add_formula (self->title_box, _ ("the whole design"));
+  self->kind_formula = add_formula (self->kind_box, _ ("this part"));
   self->chooser = drop_down_new ();
   gtk_widget_set_hexpand (self->chooser, TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->chooser), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Part"),

@@ -17,3 +17,7 @@ void inspector_set_model (Inspector *inspector, Document *document, Selection *s
 
 /* The row of a field of the part that is shown, or NULL. It is revealed where it was folded away. */
 GtkWidget *inspector_get_row (Inspector *inspector, FieldId field);
+
+/* Shows the calculation behind the row that has the focus, else of the part that is shown, else of the whole design:
+ * each step with its relation, numbers, result and source. */
+void inspector_explain (Inspector *inspector);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 #include "app/key-figures.h"
 
+#include "app/formula-button.h"
 #include "report/summary.h"
 
 struct _KeyFigures {
@@ -20,7 +21,7 @@ key_figures_class_init (KeyFiguresClass *klass)
 static void
 key_figures_init (KeyFigures *self)
 {
-  gtk_grid_set_column_spacing (GTK_GRID (self), 12);
+  gtk_grid_set_column_spacing (GTK_GRID (self), 6);
   gtk_grid_set_row_spacing (GTK_GRID (self), 2);
 }
 
@@ -43,6 +44,32 @@ add_row (KeyFigures *self)
   self->n_rows++;
 }
 
+/* Where there are steps to show; made then, as most lists of figures have none. */
+static void
+show_formula (KeyFigures *self, const SummaryFigure *figure, int row)
+{
+  const gboolean wanted = figure != NULL && figure->steps[0] != N_STEPS;
+  GtkWidget *button = gtk_grid_get_child_at (GTK_GRID (self), 2, row);
+
+  if (button == NULL && wanted) {
+    button = formula_button_new ();
+    gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "inspector.explain-figure");
+    gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", row);
+    gtk_grid_attach (GTK_GRID (self), button, 2, row, 1, 1);
+  }
+  if (wanted)
+    formula_button_name (button, figure->name);
+  if (button != NULL)
+    gtk_widget_set_visible (button, wanted);
+}
+
+GtkWidget *
+key_figures_get_formula (KeyFigures *figures, int row)
+{
+  g_return_val_if_fail (DOWNCOMER_IS_KEY_FIGURES (figures), NULL);
+  return gtk_grid_get_child_at (GTK_GRID (figures), 2, row);
+}
+
 void
 key_figures_set (KeyFigures *figures, GPtrArray *list)
 {
@@ -56,6 +83,7 @@ key_figures_set (KeyFigures *figures, GPtrArray *list)
 
     gtk_widget_set_visible (name, figure != NULL);
     gtk_widget_set_visible (value, figure != NULL);
+    show_formula (figures, figure, i);
     if (figure != NULL) {
       gtk_label_set_text (GTK_LABEL (name), figure->name);
       gtk_label_set_text (GTK_LABEL (value), figure->value);

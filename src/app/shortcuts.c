@@ -24,6 +24,7 @@ static const Shortcut shortcuts[] = {
     {"win.view::plan", {"F4", NULL}},
     {"win.view::isometric", {"F5", NULL}},
     {"win.view::all", {"F7", NULL}},
+    {"win.explain", {"<Control>i", NULL}},
     {"win.next-finding", {"F8", NULL}},
     {"win.show-help-overlay", {"<Control>question", "F1", NULL}},
 };

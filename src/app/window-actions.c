@@ -72,6 +72,13 @@ on_next_finding (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+on_explain (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  g_action_group_activate_action (G_ACTION_GROUP (widget), "page", g_variant_new_string ("drawing"));
+  inspector_explain (DOWNCOMER_WINDOW (widget)->inspector);
+}
+
+static void
 on_new (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   Window *self = DOWNCOMER_WINDOW (widget);
@@ -240,6 +247,7 @@ window_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.zoom-in", NULL, on_zoom);
   gtk_widget_class_install_action (klass, "win.zoom-out", NULL, on_zoom);
   gtk_widget_class_install_action (klass, "win.zoom-fit", NULL, on_zoom);
+  gtk_widget_class_install_action (klass, "win.explain", NULL, on_explain);
   gtk_widget_class_install_action (klass, "win.next-finding", NULL, on_next_finding);
   gtk_widget_class_install_action (klass, "win.new", NULL, on_new);
   gtk_widget_class_install_action (klass, "win.show-help-overlay", NULL, on_help);

@@ -104,6 +104,50 @@ explain_steps (const Design *design, const Trace *trace, const NumberStyle *styl
   return steps;
 }
 
+static bool
+belongs_to (const Design *design, int part, int owner)
+{
+  const Part *at = part >= 0 ? design_part (design, (unsigned) part) : NULL;
+
+  while (at != NULL && design_index (design, part_key (at)) != owner)
+    at = design_owner (design, at);
+  return at != NULL;
+}
+
+/* Adds the steps of a kind (N_STEPS: of all) of a part (-1: of all). */
+static void
+add_steps_of (GPtrArray *steps, const Design *design, const Trace *trace, int part, StepId id,
+              const NumberStyle *style)
+{
+  for (unsigned i = 0; i < trace_n_steps (trace); i++) {
+    const Step *step = trace_step (trace, i);
+
+    if ((id == N_STEPS || (step->id == id && step->scenario != SCENARIO_POWER_OFF_PLUGGED)) &&
+        (part < 0 || belongs_to (design, step->part, part)))
+      g_ptr_array_add (steps, step_words (design, step, style));
+  }
+}
+
+GPtrArray *
+explain_steps_of (const Design *design, const Trace *trace, int part, const StepId *ids,
+                  const NumberStyle *style)
+{
+  static const StepId all[] = {N_STEPS, N_STEPS};
+  GPtrArray *steps = g_ptr_array_new_with_free_func (explain_step_free);
+  const Part *owner = part >= 0 ? design_owner (design, design_part (design, (unsigned) part)) : NULL;
+  const int places[] = {part, owner != NULL ? design_index (design, part_key (owner)) : -1, -1};
+  const StepId *wanted = ids != NULL ? ids : all;
+
+  for (unsigned i = 0; i < G_N_ELEMENTS (places) && steps->len == 0; i++) {
+    const StepId *id = wanted;
+
+    do
+      add_steps_of (steps, design, trace, places[i], *id, style);
+    while (*id++ != N_STEPS && *id != N_STEPS);
+  }
+  return steps;
+}
+
 GPtrArray *
 explain_assumptions (const Design *design, const Catalogue *catalogue, const NumberStyle *style)
 {

@@ -17,6 +17,12 @@ typedef struct {
 /* All steps of a trace, in its order, as an array of ExplainStep with its free function set. */
 GPtrArray *explain_steps (const Design *design, const Trace *trace, const NumberStyle *style);
 
+/* Those of the kinds in `ids` (ended by N_STEPS, the governing one first; NULL: all) that concern a part: itself and what
+ * it owns, else the part it belongs to, else all parts; -1 is the whole system. With `ids` the state with a plugged siphon
+ * break is left out: it is a test of the same steps. */
+GPtrArray *explain_steps_of (const Design *design, const Trace *trace, int part, const StepId *ids,
+                             const NumberStyle *style);
+
 /* Fields in use that nobody gave: "Salinity of Room and water: 35 g/kg (common practice, reef)", one string each. Only
  * numbers and choices of parts that the solver reads. */
 GPtrArray *explain_assumptions (const Design *design, const Catalogue *catalogue, const NumberStyle *style);

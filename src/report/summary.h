@@ -11,10 +11,14 @@ char *summary_verdict (const Evaluation *evaluation);
 /* Three figures in one line: flow returned, turnover, least margin of drain or flood test. */
 char *summary_line (const Evaluation *evaluation, const NumberStyle *style);
 
+#define SUMMARY_STEPS_MAX 4
+
 /* A key figure: a translated name and a formatted value. */
 typedef struct {
   const char *name;
   char *value;
+  StepId steps[SUMMARY_STEPS_MAX +
+               1]; /* of the calculation that led to it, the governing one first; ended by N_STEPS */
 } SummaryFigure;
 
 /* All key figures, in the order water flows; array of SummaryFigure with its free function set. */

@@ -3,6 +3,8 @@
  * nothing, and rows keep what is typed while the document changes. */
 #include "app/inspector.h"
 
+#include <string.h>
+
 #include "app/additions.h"
 #include "app/curve-editor.h"
 #include "app/field-choices.h"
@@ -382,6 +384,75 @@ test_slider (Fixture *fixture, gconstpointer data)
   g_assert_null (field_row_get_slider (row));
 }
 
+/* All texts of the labels under a widget, one a line. */
+static void
+collect_text (GtkWidget *widget, GString *text)
+{
+  if (GTK_IS_LABEL (widget))
+    g_string_append_printf (text, "%s\n", gtk_label_get_text (GTK_LABEL (widget)));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    collect_text (child, text);
+}
+
+static GtkWidget *
+find_formulas (GtkWidget *widget)
+{
+  GtkWidget *popover;
+  int n = 0;
+
+  while ((popover = find_widget (widget, GTK_TYPE_POPOVER, &(int){n})) != NULL &&
+         !gtk_widget_has_css_class (popover, "formulas"))
+    n++;
+  return popover;
+}
+
+/* What the open calculation says; it is dismissed then. */
+static char *
+read_formulas (Fixture *fixture)
+{
+  GString *text = g_string_new (NULL);
+  GtkWidget *popover;
+
+  fixture_wait ((popover = find_formulas (GTK_WIDGET (fixture->inspector))) != NULL);
+  collect_text (popover, text);
+  g_object_ref (popover);
+  gtk_popover_popdown (GTK_POPOVER (popover));
+  fixture_wait (gtk_widget_get_parent (popover) == NULL);
+  g_object_unref (popover);
+  return g_string_free (text, FALSE);
+}
+
+/* From a figure, a row and a part: the relation that governs, with numbers, result and source. */
+static void
+test_formulas (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *widget = GTK_WIDGET (fixture->inspector);
+  GtkWindow *window = fixture_window (widget);
+  FieldRow *row;
+
+  gtk_widget_activate_action (widget, "inspector.explain-figure", "i", 1);
+  g_autofree char *turnover = read_formulas (fixture);
+  g_assert_nonnull (strstr (turnover, "N = 3600 Q/V"));
+  g_assert_null (strstr (turnover, "Colebrook"));
+
+  row = row_of (fixture, "return-pump", FIELD_PUMP_SPEED);
+  g_assert_nonnull (field_row_get_formula (row));
+  gtk_widget_grab_focus (field_row_get_control (row));
+  inspector_explain (fixture->inspector);
+  g_autofree char *duty = read_formulas (fixture);
+  g_assert_true (g_str_has_prefix (duty, "Duty point"));
+  g_assert_nonnull (strstr (duty, "Source: "));
+
+  gtk_widget_grab_focus (field_row_get_control (row_of (fixture, "return-pump", FIELD_PUMP_X)));
+  g_assert_null (field_row_get_formula (row_of (fixture, "return-pump", FIELD_PUMP_X)));
+  inspector_explain (fixture->inspector);
+  g_autofree char *all = read_formulas (fixture);
+  g_assert_nonnull (strstr (all, "Power of the pump"));
+  g_assert_cmpuint (document_get_serial (fixture->document), ==, 1);
+  fixture_close (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -390,6 +461,7 @@ main (int argc, char **argv)
   ADD ("every-field", test_every_field);
   ADD ("number", test_number);
   ADD ("slider", test_slider);
+  ADD ("formulas", test_formulas);
   ADD ("invariant", test_invariant);
   ADD ("assumed", test_assumed);
   ADD ("other-types", test_other_types);
