@@ -54,7 +54,8 @@ outlet_stops_z (const BackPass *pass, const OutletModel *outlet, double running_
   if (outlet->has_break && !pass->plugged) {
     if (outlet->break_z >= running_z)
       return NO_LIMIT;
-    stops_z = outlet->break_z - (pass->upper ? BREAK_LATE_M : 0);
+    /* A break that lies under the mouth lets in no air that the mouth has not drawn before. */
+    stops_z = fmax (stops_z, outlet->break_z - (pass->upper ? BREAK_LATE_M : 0));
   }
   return stops_z < running_z ? stops_z : NO_LIMIT;
 }

@@ -134,13 +134,13 @@ play_of (const Watch *watch)
     return watch->above ? 0 : -WET_PLAY_M;
   case WATCH_FLOAT:
     return watch->above ? FLOAT_PLAY_M : 0;
+  case WATCH_PIPE_EMPTY:
   case WATCH_RESERVOIR:
     return watch->above ? 0 : -LAST_M3;
   case WATCH_PRIMING:
   case WATCH_FILLED:
   case WATCH_BREAKS:
   case WATCH_PIPE_FULL:
-  case WATCH_PIPE_EMPTY:
   case WATCH_HIGH_LEVEL:
   default:
     return 0;

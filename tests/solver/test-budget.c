@@ -91,6 +91,25 @@ test_budget_closes (void)
   }
 }
 
+/* An outlet at 0.50 m with a break at 0.30 m stops where one without a break does: its own mouth draws air first. */
+static void
+test_break_under_mouth (void)
+{
+  double total_m3[2];
+
+  for (int has_break = 0; has_break < 2; has_break++) {
+    Draft *draft = fixture_draft ();
+    g_autoptr (Evaluation) evaluation = NULL;
+
+    fixture_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.50);
+    fixture_set (draft, "outlet", FIELD_OUTLET_BREAK, has_break);
+    fixture_set (draft, "outlet", FIELD_OUTLET_BREAK_HEIGHT, 0.30);
+    evaluation = fixture_evaluate (draft);
+    total_m3[has_break] = evaluation->drain_back.total_m3;
+  }
+  g_assert_cmpfloat_with_epsilon (total_m3[0], total_m3[1], 1e-12);
+}
+
 static void
 test_lines_sum (void)
 {
@@ -239,6 +258,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/solver/budget/closes", test_budget_closes);
   g_test_add_func ("/solver/budget/flows", test_flows_balance);
+  g_test_add_func ("/solver/budget/break-under-mouth", test_break_under_mouth);
   g_test_add_func ("/solver/budget/lines-sum", test_lines_sum);
   g_test_add_func ("/solver/budget/by-hand", test_drain_back_by_hand);
   g_test_add_func ("/solver/budget/check-valve", test_check_valve_changes_no_verdict);

@@ -64,6 +64,17 @@ finding_of (const Stage *stage, RehearsalCheck check)
   return NULL;
 }
 
+/* What has run out does not run out again. */
+static unsigned
+count_of (const Stage *stage, RehearsalEventKind kind)
+{
+  unsigned n = 0;
+
+  for (unsigned i = 0; i < stage->rehearsed->rehearsal.n_events; i++)
+    n += stage->rehearsed->rehearsal.events[i].kind == kind;
+  return n;
+}
+
 static void
 test_words (void)
 {
@@ -171,7 +182,6 @@ static void
 test_sum_passes (void)
 {
   Draft *draft = fixture_draft ();
-  unsigned n_empty = 0;
   Stage stage;
 
   fixture_set (draft, "pumping", FIELD_CHAMBER_LEVEL, 0.2125);
@@ -185,10 +195,7 @@ test_sum_passes (void)
   g_assert_nonnull (finding_of (&stage, REHEARSED_SPILLS));
   g_assert_nonnull (finding_of (&stage, REHEARSED_PUMP_DRY));
   g_assert_nonnull (finding_of (&stage, REHEARSED_UNATTENDED));
-  /* What has run out does not run out again. */
-  for (unsigned i = 0; i < stage.rehearsed->rehearsal.n_events; i++)
-    n_empty += stage.rehearsed->rehearsal.events[i].kind == REHEARSAL_RESERVOIR_EMPTY;
-  g_assert_cmpuint (n_empty, ==, 1);
+  g_assert_cmpuint (count_of (&stage, REHEARSAL_RESERVOIR_EMPTY), ==, 1);
   stage_clear (&stage);
 }
 
@@ -221,6 +228,7 @@ test_sum_fails (void)
   g_assert_cmpfloat (finding_of (&stage, REHEARSED_CHECK_HOLDS)->value, >, 0.01);
   spilled_m3 = play (&stage, FAILURE_CHECK_STUCK, N_FAILURES);
   g_assert_null (finding_of (&stage, REHEARSED_CHECK_HOLDS));
+  g_assert_cmpuint (count_of (&stage, REHEARSAL_PIPE_EMPTY), ==, 1);
   g_assert_cmpfloat_with_epsilon (spilled_m3, stage.evaluation->drain_back.spilled_m3,
                                   0.005 * stage.evaluation->drain_back.total_m3);
   stage_clear (&stage);
