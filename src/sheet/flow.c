@@ -161,6 +161,23 @@ flow_column (Flow *flow)
     flow->y = flow->regions[++flow->region].y;
 }
 
+double
+flow_next_width (const Flow *flow)
+{
+  if (flow->region + 1 < flow->n_regions)
+    return flow->regions[flow->region + 1].width;
+  return (flow->content.width - (flow->columns - 1) * GUTTER) / flow->columns;
+}
+
+void
+flow_next (Flow *flow)
+{
+  if (flow->region + 1 < flow->n_regions)
+    flow_column (flow);
+  else
+    new_page (flow);
+}
+
 void
 flow_gap (Flow *flow, double height)
 {

@@ -40,6 +40,10 @@ bool flow_need (Flow *flow, double height);
 /* Goes on in the next column of this page, where there is one. */
 void flow_column (Flow *flow);
 
+/* Width of the next column of this page, or else of the first of the next page; and goes on there. */
+double flow_next_width (const Flow *flow);
+void flow_next (Flow *flow);
+
 void flow_gap (Flow *flow, double height);
 
 /* Goes on with a new page of the section, with `columns` columns from there on. */

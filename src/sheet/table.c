@@ -10,8 +10,9 @@
 #define ROW_PADDING 2.2 /* above and below the text of a row */
 #define ROW_TIGHT   1.7
 
-/* Sizes of the text that a word may take before it is broken. */
-#define LONGEST_WORD 7
+/* Sizes of the text that a word may take before it is broken: where there is room for it, and where there is not. */
+#define LONGEST_WORD 13
+#define SHORTEST_CUT 7
 
 /* Narrowest column of words, points. */
 #define SQUEEZED 24
@@ -237,12 +238,29 @@ share_words (Table *table, const double *least, const double *natural, double ro
       table->widths[i] = room * sqrt (natural[i]) / sum;
 }
 
+/* Width that the table needs to break no word; measures what has changed. */
+static double
+whole_width (Table *table, TextEngine *engine)
+{
+  double width = (table->n - 1) * CELL_GAP;
+
+  for (unsigned i = 0; i < table->n; i++) {
+    if (!table->measured)
+      measure_column (table, engine, i, &table->least[i], &table->natural[i]);
+    width += table->least[i];
+  }
+  table->measured = true;
+  return width;
+}
+
 /* Shares the width: what is not words has its natural width; words wrap, or take what is left over. */
 static void
 share_width (Table *table, TextEngine *engine, double width)
 {
-  double *least = table->least, *natural = table->natural, sum_least = 0, sum_natural = 0, sum_words = 0;
+  double least[TABLE_COLUMNS_MAX], *natural = table->natural;
+  double sum_least = 0, sum_natural = 0, sum_words = 0, sum_least_words = 0;
   double room = width - (table->n - 1) * CELL_GAP, words_room = room;
+  const bool whole = whole_width (table, engine) <= width;
   unsigned n_words = 0;
 
   if (width == table->shared)
@@ -251,26 +269,27 @@ share_width (Table *table, TextEngine *engine, double width)
   for (unsigned i = 0; i < table->n; i++) {
     const bool words = table->columns[i].kind == COLUMN_TEXT;
 
-    if (!table->measured)
-      measure_column (table, engine, i, &least[i], &natural[i]);
+    least[i] = words && !whole ? MIN (table->least[i], SHORTEST_CUT * table->size) : table->least[i];
     sum_least += least[i];
     sum_natural += natural[i];
     sum_words += words ? natural[i] : 0;
+    sum_least_words += words ? least[i] : 0;
     words_room -= words ? 0 : natural[i];
     n_words += words;
   }
-  table->measured = true;
   for (unsigned i = 0; i < table->n; i++) {
+    const bool words = table->columns[i].kind == COLUMN_TEXT;
+
     table->widths[i] = natural[i];
     if (sum_natural <= room && table->spread)
       table->widths[i] += (room - sum_natural) / table->n;
-    else if (sum_natural <= room && table->columns[i].kind == COLUMN_TEXT && sum_words > 0)
+    else if (sum_natural <= room && words && sum_words > 0)
       table->widths[i] += (room - sum_natural) * natural[i] / sum_words;
     else if (sum_least > room)
       table->widths[i] = room * least[i] / MAX (sum_least, 1e-9);
     /* Words are squeezed before figures are, as long as a few letters are left of them. */
     if (sum_least > room && words_room > SQUEEZED * n_words)
-      table->widths[i] = table->columns[i].kind == COLUMN_TEXT ? words_room / n_words : natural[i];
+      table->widths[i] = words ? words_room * least[i] / MAX (sum_least_words, 1e-9) : natural[i];
   }
   if (sum_natural > room && sum_least <= room)
     share_words (table, least, natural, words_room);
@@ -482,6 +501,10 @@ start (Table *table, Flow *flow, const char *heading)
 {
   const double above = heading != NULL ? FLOW_HEADING : 0;
 
+  /* A wider place may spare the words; a narrower one is no better. */
+  while (whole_width (table, flow->engine) > flow_width (flow) + 0.01 &&
+         flow_next_width (flow) > flow_width (flow) + 1)
+    flow_next (flow);
   while (flow_need (flow, above + least_height (table, flow)))
     ;
   if (heading != NULL)
