@@ -162,11 +162,13 @@ flow_column (Flow *flow)
 }
 
 double
-flow_next_width (const Flow *flow)
+flow_widest_next (const Flow *flow)
 {
-  if (flow->region + 1 < flow->n_regions)
-    return flow->regions[flow->region + 1].width;
-  return (flow->content.width - (flow->columns - 1) * GUTTER) / flow->columns;
+  double width = (flow->content.width - (flow->columns - 1) * GUTTER) / flow->columns;
+
+  for (unsigned i = flow->region + 1; i < flow->n_regions; i++)
+    width = MAX (width, flow->regions[i].width);
+  return width;
 }
 
 void

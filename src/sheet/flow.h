@@ -40,8 +40,8 @@ bool flow_need (Flow *flow, double height);
 /* Goes on in the next column of this page, where there is one. */
 void flow_column (Flow *flow);
 
-/* Width of the next column of this page, or else of the first of the next page; and goes on there. */
-double flow_next_width (const Flow *flow);
+/* The widest column that is still to come, on this page or the next; and goes on in the next one. */
+double flow_widest_next (const Flow *flow);
 void flow_next (Flow *flow);
 
 void flow_gap (Flow *flow, double height);

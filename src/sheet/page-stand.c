@@ -186,6 +186,8 @@ add_holes (Build *build, const Part *stand)
     add_run_holes (build, table, design_nth (build->design, PART_DRAIN, i), &panels);
   for (unsigned i = 0; i < design_count (build->design, PART_RETURN); i++)
     add_run_holes (build, table, design_nth (build->design, PART_RETURN, i), &panels);
+  if (!table_fits (table, &build->flow))
+    flow_page (&build->flow, 1);
   flow_heading (&build->flow, _ ("Holes for pipes and cables"), 160);
   flow_paragraph (&build->flow,
                   _ ("Hole sizes are taken from the part in hand: bulkhead nuts and unions are wider than "

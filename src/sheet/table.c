@@ -253,6 +253,12 @@ whole_width (Table *table, TextEngine *engine)
   return width;
 }
 
+bool
+table_fits (Table *table, const Flow *flow)
+{
+  return whole_width (table, flow->engine) <= flow_width (flow) + 0.01;
+}
+
 /* Shares the width: what is not words has its natural width; words wrap, or take what is left over. */
 static void
 share_width (Table *table, TextEngine *engine, double width)
@@ -502,8 +508,7 @@ start (Table *table, Flow *flow, const char *heading)
   const double above = heading != NULL ? FLOW_HEADING : 0;
 
   /* A wider place may spare the words; a narrower one is no better. */
-  while (whole_width (table, flow->engine) > flow_width (flow) + 0.01 &&
-         flow_next_width (flow) > flow_width (flow) + 1)
+  while (!table_fits (table, flow) && flow_widest_next (flow) > flow_width (flow) + 1)
     flow_next (flow);
   while (flow_need (flow, above + least_height (table, flow)))
     ;

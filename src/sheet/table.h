@@ -52,6 +52,9 @@ void table_mark (Table *table, unsigned column, Grade grade);
 
 unsigned table_n_rows (const Table *table);
 
+/* Whether the column where the flow is has room for the table without breaking a word. */
+bool table_fits (Table *table, const Flow *flow);
+
 /* Lays the table out from where the flow is, under a heading where that is not NULL. A table without rows leaves no
  * trace. */
 void table_flow (Table *table, Flow *flow, const char *heading);
