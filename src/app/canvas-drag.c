@@ -109,6 +109,7 @@ go (Canvas *self, const double wanted[N_SCENE_AXES], double grid, double x, doub
   double values[N_SCENE_AXES];
   Problem problem = {.code = PROBLEM_NONE};
   g_autoptr (Design) design = NULL;
+  g_autoptr (Design) carried = NULL;
   g_autofree char *label = NULL;
 
   memcpy (values, drag->at, sizeof values);
@@ -122,7 +123,8 @@ go (Canvas *self, const double wanted[N_SCENE_AXES], double grid, double x, doub
     return;
   memcpy (drag->at, values, sizeof values);
   label = canvas_moves_label (drag->base, drag->moves);
-  document_apply (self->document, design, label);
+  carried = canvas_moves_carry (drag->moves, drag->base, design);
+  document_apply (self->document, carried, label);
   if (!canvas_dragging (self))
     return;
   canvas_moves_say (self, drag->moves, drag->engaged, &problem, x, y);
@@ -201,6 +203,7 @@ canvas_drag_set (Canvas *self, SceneAxis axis, double value, Problem *problem)
   CanvasDrag *drag = &self->drag;
   double values[N_SCENE_AXES];
   g_autoptr (Design) design = NULL;
+  g_autoptr (Design) carried = NULL;
   g_autofree char *label = NULL;
 
   if (!canvas_dragging (self) || canvas_moves_lead (drag->moves, axis) == NULL)
@@ -213,7 +216,8 @@ canvas_drag_set (Canvas *self, SceneAxis axis, double value, Problem *problem)
   memcpy (drag->at, values, sizeof values);
   drag->n_guides = 0;
   label = canvas_moves_label (drag->base, drag->moves);
-  document_apply (self->document, design, label);
+  carried = canvas_moves_carry (drag->moves, drag->base, design);
+  document_apply (self->document, carried, label);
   return TRUE;
 }
 

@@ -7,6 +7,7 @@
 #include "app/canvas-private.h"
 #include "app/canvas-snap.h"
 #include "app/canvas-words.h"
+#include "design/edit.h"
 #include "report/finding-words.h"
 
 static void
@@ -82,26 +83,72 @@ canvas_moves_lead (const GArray *moves, SceneAxis axis)
   return NULL;
 }
 
+/* What a move asks for; NAN leaves its field alone. */
+static double
+wanted (const GArray *moves, const CanvasMove *move, const double values[N_SCENE_AXES])
+{
+  const CanvasMove *lead = canvas_moves_lead (moves, move->axis);
+  const double value = values[move->axis];
+
+  /* Sums of decimals stay decimals, also in sixteenths of an inch. */
+  return move == lead || !isfinite (value)
+             ? value
+             : round ((move->start + move->gain * (value - lead->start) / lead->gain) * 1e7) / 1e7;
+}
+
+/* A corner in hand takes the corners beside it along where the pipe is square; NULL where a port holds it, or it is not
+ * a corner alone. */
+static Design *
+move_corner (const GArray *moves, const Design *base, const double values[N_SCENE_AXES])
+{
+  const char *key = g_array_index (moves, CanvasMove, 0).key;
+  const Part *corner = design_find (base, key);
+  Point3 to;
+
+  if (corner == NULL || part_kind (corner) != PART_CORNER)
+    return NULL;
+  to = (Point3){design_number (base, corner, FIELD_CORNER_X), design_number (base, corner, FIELD_CORNER_Y),
+                design_number (base, corner, FIELD_CORNER_Z)};
+  for (guint i = 0; i < moves->len; i++) {
+    const CanvasMove *move = &g_array_index (moves, CanvasMove, i);
+    const double value = wanted (moves, move, values);
+
+    if (!g_str_equal (move->key, key))
+      return NULL;
+    if (isfinite (value))
+      *(move->field == FIELD_CORNER_X ? &to.x : move->field == FIELD_CORNER_Y ? &to.y : &to.z) = value;
+  }
+  return edit_move_corner (base, key, to, NULL);
+}
+
 Design *
 canvas_moves_apply (const GArray *moves, const Design *base, const double values[N_SCENE_AXES],
                     Problem *ret_problem)
 {
-  g_autoptr (Draft) draft = draft_new (base);
+  g_autoptr (Design) squared = move_corner (moves, base, values);
+  g_autoptr (Draft) draft = draft_new (squared != NULL ? squared : base);
 
   for (guint i = 0; i < moves->len; i++) {
     const CanvasMove *move = &g_array_index (moves, CanvasMove, i);
-    const CanvasMove *lead = canvas_moves_lead (moves, move->axis);
-    double value = values[move->axis];
+    const double value = wanted (moves, move, values);
 
-    if (!isfinite (value))
-      continue;
-    /* Sums of decimals stay decimals, also in sixteenths of an inch. */
-    if (move != lead)
-      value = round ((move->start + move->gain * (value - lead->start) / lead->gain) * 1e7) / 1e7;
-    if (!draft_set_number (draft, move->key, move->field, value, ret_problem))
+    if (isfinite (value) && !draft_set_number (draft, move->key, move->field, value, ret_problem))
       return NULL;
   }
   return draft_commit (draft, ret_problem);
+}
+
+Design *
+canvas_moves_carry (const GArray *moves, const Design *base, Design *moved)
+{
+  /* With corners among the chosen parts somebody says where they go. */
+  for (guint i = 0; i < moves->len; i++) {
+    const PartKind kind = part_kind (design_find (base, g_array_index (moves, CanvasMove, i).key));
+
+    if (kind == PART_CORNER || kind == PART_TEE || kind == PART_FITTING)
+      return design_ref (moved);
+  }
+  return edit_carry_corners (base, moved);
 }
 
 gboolean

@@ -24,6 +24,9 @@ const CanvasMove *canvas_moves_lead (const GArray *moves, SceneAxis axis);
 Design *canvas_moves_apply (const GArray *moves, const Design *base, const double values[N_SCENE_AXES],
                             Problem *ret_problem);
 
+/* The same with the corners carried along that hang on what was moved, where pipes were square; owned. */
+Design *canvas_moves_carry (const GArray *moves, const Design *base, Design *moved);
+
 /* True for a part that one of the moves belongs to. */
 gboolean canvas_moves_has (const GArray *moves, const char *key);
 

@@ -93,8 +93,11 @@ canvas_nudge (Canvas *self, SceneAxis axis, int direction, gboolean far)
   g_clear_handle_id (&self->nudge_source, g_source_remove);
   self->nudge_source = g_timeout_add (NUDGE_MS, on_nudge_over, self);
   moved = canvas_moves_apply (moves, design, values, &problem);
-  if (moved != NULL)
-    document_apply (self->document, moved, label);
+  if (moved != NULL) {
+    g_autoptr (Design) carried = canvas_moves_carry (moves, design, moved);
+
+    document_apply (self->document, carried, label);
+  }
   handle = handle_along (self, axis, &number); /* of the scene as it is now */
   if (handle != NULL)
     canvas_moves_say (self, moves, (gboolean[N_SCENE_AXES]){axis == AXIS_X, axis == AXIS_Z}, &problem,

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
-/* Moving a corner of a run without spoiling what is square. */
+/* Moving a corner or the end of a run without spoiling what is square. */
 #include <math.h>
 
 #include "design/edit-private.h"
@@ -105,4 +105,122 @@ edit_move_corner (const Design *design, const char *corner, Point3 to, Problem *
   Draft *draft = draft_new (design);
 
   return edit_finish (draft, put_points (draft, design, run, points, ret_problem), NULL, NULL, ret_problem);
+}
+
+/* Ends that move */
+
+/* How far both ends of a run have moved along an axis. The lower end of a drain lies under its last corner, which belongs
+ * to the sump. */
+static void
+ends_moved (const Design *before, const Design *after, const Part *run, const Point3 *was, const Point3 *now,
+            unsigned n, unsigned axis, double moved_m[2])
+{
+  const Part *sump = design_nth (before, PART_SUMP, 0), *sump_now = design_nth (after, PART_SUMP, 0);
+  Point3 from = was[n - 1], to = now[n - 1], first = was[0], first_now = now[0];
+
+  if (part_kind (run) == PART_DRAIN && axis != 2 && sump != NULL && sump_now != NULL) {
+    from = geometry_inside (before, sump).origin;
+    to = geometry_inside (after, sump_now).origin;
+  }
+  moved_m[0] = *axis_of (&first_now, axis) - *axis_of (&first, axis);
+  moved_m[1] = *axis_of (&to, axis) - *axis_of (&from, axis);
+}
+
+/* Where the points of a run go along an axis: those that share the coordinate with an end go with it. Returns true where
+ * the last point goes with the first. */
+static bool
+carry_axis (const Part *run, const Point3 *was, Point3 *points, unsigned n, unsigned axis,
+            const double moved_m[2])
+{
+  const bool drops = part_kind (run) == PART_DRAIN && axis != 2;
+  const unsigned last_corner = drops ? n - 2 : n - 1;
+  unsigned head = 0, tail = last_corner;
+
+  while (head < last_corner && shares (was[head], was[head + 1], axis))
+    head++;
+  while (tail > 0 && shares (was[tail - 1], was[tail], axis))
+    tail--;
+  for (unsigned i = 0; i <= head; i++)
+    *axis_of (&points[i], axis) += moved_m[0];
+  if (head < tail)
+    for (unsigned i = tail; i < n; i++)
+      *axis_of (&points[i], axis) += moved_m[1];
+  return head == last_corner;
+}
+
+/* Writes given coordinates that differ. An open one follows the point before it. */
+static bool
+put_given (Draft *draft, const Part *part, const FieldId fields[3], Point3 now, bool *changed)
+{
+  for (unsigned axis = 0; axis < 3; axis++) {
+    const FieldValue given = part_value (part, fields[axis]);
+    const double value = round (*axis_of (&now, axis) * 1e7) / 1e7;
+
+    if (!given.given || fabs (given.number - value) < 1e-9)
+      continue;
+    if (!draft_set_number (draft, part_key (part), fields[axis], value, NULL))
+      return false;
+    *changed = true;
+  }
+  return true;
+}
+
+/* The design with one run carried along, or the same one. Takes `design` over. */
+static Design *
+carry_run (const Design *before, Design *design, const Part *was_run)
+{
+  const Part *run = design_find (design, part_key (was_run));
+  const unsigned n = geometry_run (before, was_run, NULL, 0);
+  const Part *end =
+      run != NULL && part_kind (run) == PART_RETURN ? design_target (design, run, FIELD_RETURN_TO) : NULL;
+  bool changed = false, good = true;
+
+  if (run == NULL || part_kind (run) != part_kind (was_run) || geometry_run (design, run, NULL, 0) != n)
+    return design;
+  g_autofree Point3 *was = g_new (Point3, n);
+  g_autofree Point3 *now = g_new (Point3, n);
+  g_autofree Point3 *points = g_new (Point3, n);
+
+  geometry_run (before, was_run, was, n);
+  geometry_run (before, was_run, points, n);
+  geometry_run (design, run, now, n);
+  for (unsigned axis = 0; axis < 3; axis++) {
+    double moved_m[2];
+
+    ends_moved (before, design, was_run, was, now, n, axis, moved_m);
+    if (end != NULL && part_kind (end) == PART_TEE)
+      moved_m[1] = 0;
+    if (carry_axis (was_run, was, points, n, axis, moved_m) && end != NULL && part_kind (end) != PART_TEE &&
+        fabs (moved_m[0] - moved_m[1]) > 1e-9)
+      for (unsigned i = 0; i < n; i++)
+        *axis_of (&points[i], axis) = *axis_of (&was[i], axis);
+  }
+  Draft *draft = draft_new (design);
+
+  for (unsigned i = 1; i + 1 < n && good; i++)
+    good = put_given (draft, design_child (design, part_key (run), PART_CORNER, i - 1), edit_corner_fields,
+                      points[i], &changed);
+  if (good && end != NULL && part_kind (end) == PART_TEE)
+    good = put_given (draft, end, edit_tee_fields, points[n - 1], &changed);
+
+  Design *carried = good && changed ? draft_commit (draft, NULL) : NULL;
+
+  draft_free (draft);
+  if (carried == NULL)
+    return design;
+  design_unref (design);
+  return carried;
+}
+
+Design *
+edit_carry_corners (const Design *before, Design *after)
+{
+  Design *design = design_ref (after);
+
+  /* A run that leaves a tee is drawn, and stands in the design, after the one that feeds it. */
+  for (unsigned i = 0; i < design_count (before, PART_DRAIN); i++)
+    design = carry_run (before, design, design_nth (before, PART_DRAIN, i));
+  for (unsigned i = 0; i < design_count (before, PART_RETURN); i++)
+    design = carry_run (before, design, design_nth (before, PART_RETURN, i));
+  return design;
 }

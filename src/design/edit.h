@@ -25,6 +25,12 @@ Design *edit_add_corner (const Design *design, const char *run, double station_m
  * stays square. Along an axis in which a port would have to move too it stays; PROBLEM_HELD where that is so in all. */
 Design *edit_move_corner (const Design *design, const char *corner, Point3 to, Problem *ret_problem);
 
+/* Carries the corners of runs along whose ends have moved from `before` to `after` (a tank, overflow, sump, pump or outlet
+ * that was moved), so that pieces along an axis stay along it: the corners that share a coordinate with the moved end. A
+ * tee over a riser goes with it; a drain that leads aside ends over the same place in the sump. Where both ends hold a
+ * coordinate and move apart, or the result would not be a design, it is left as in `after`. Never NULL; owned. */
+Design *edit_carry_corners (const Design *before, Design *after);
+
 /* A device of a kind (DeviceKind) in a chamber. */
 Design *edit_add_device (const Design *design, const char *chamber, int kind, char *ret_key,
                          Problem *ret_problem);

@@ -2,6 +2,7 @@
 /* What a handle in hand and an arrow key change, as one step of the history, and what is refused. */
 #include <math.h>
 
+#include "design/geometry.h"
 #include "tests/app/canvas-fixture.h"
 
 static void
@@ -194,6 +195,49 @@ test_storm (Fixture *f, gconstpointer data)
   g_assert_true (design_equal (before, document_get_design (f->document)));
 }
 
+/* How far from upright or level, in metres, the pieces of runs are that were so before. */
+static double
+out_of_square (const Design *before, const Design *after, PartKind kind)
+{
+  double worst_m = 0;
+
+  for (unsigned i = 0; i < design_count (before, kind); i++) {
+    const Part *run = design_nth (before, kind, i);
+    Point3 was[16], now[16];
+    const unsigned n = geometry_run (before, run, was, 16);
+
+    g_assert_cmpuint (geometry_run (after, design_find (after, part_key (run)), now, 16), ==, n);
+    for (unsigned k = 1; k < n; k++) {
+      if (fabs (was[k].x - was[k - 1].x) < 1e-6)
+        worst_m = fmax (worst_m, fabs (now[k].x - now[k - 1].x));
+      if (fabs (was[k].z - was[k - 1].z) < 1e-6)
+        worst_m = fmax (worst_m, fabs (now[k].z - now[k - 1].z));
+    }
+  }
+  return worst_m;
+}
+
+/* A tank, an overflow or a sump that is moved takes the corners along that hang on it, in one step. */
+static void
+test_carry (Fixture *f, gconstpointer data)
+{
+  static const char *const keys[] = {"tank", "overflow", "sump"};
+  g_autoptr (Design) before = design_ref (document_get_design (f->document));
+
+  for (unsigned i = 0; i < G_N_ELEMENTS (keys); i++) {
+    g_assert_nonnull (design_find (before, keys[i]));
+    selection_set_key (f->selection, keys[i]);
+    g_assert_true (canvas_nudge (f->canvas, AXIS_X, 1, TRUE));
+    canvas_nudge_end (f->canvas);
+    g_test_message ("%s", keys[i]);
+    g_assert_false (design_equal (before, document_get_design (f->document)));
+    g_assert_cmpfloat (out_of_square (before, document_get_design (f->document), PART_DRAIN), <, 1e-6);
+    g_assert_cmpfloat (out_of_square (before, document_get_design (f->document), PART_RETURN), <, 1e-6);
+    document_undo (f->document);
+    g_assert_true (design_equal (before, document_get_design (f->document)));
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -209,6 +253,7 @@ main (int argc, char **argv)
   CANVAS_TEST ("destroy-while-dragging", test_destroy_while_dragging);
   CANVAS_TEST ("nudge", test_nudge);
   CANVAS_TEST ("nudge-us", test_nudge_us);
+  CANVAS_TEST ("carry", test_carry);
   CANVAS_TEST ("no-evaluation", test_no_evaluation);
   CANVAS_TEST ("storm", test_storm);
   return g_test_run ();

@@ -175,6 +175,69 @@ test_square (void)
   g_assert_cmpint (problem.code, ==, PROBLEM_HELD);
 }
 
+#define MAX_POINTS 16
+
+/* Along x and z a straight piece of a run before is one after: what a plumber calls square. */
+static void
+check_square (const Design *before, const Design *after, PartKind kind)
+{
+  for (unsigned i = 0; i < design_count (before, kind); i++) {
+    const Part *was_run = design_nth (before, kind, i);
+    const Part *run = design_find (after, part_key (was_run));
+    Point3 was[MAX_POINTS], now[MAX_POINTS];
+    const unsigned n = geometry_run (before, was_run, was, MAX_POINTS);
+
+    g_assert_cmpuint (geometry_run (after, run, now, MAX_POINTS), ==, n);
+    for (unsigned k = 1; k < n; k++) {
+      const double a[] = {was[k].x - was[k - 1].x, was[k].z - was[k - 1].z};
+      const double b[] = {now[k].x - now[k - 1].x, now[k].z - now[k - 1].z};
+
+      for (unsigned axis = 0; axis < 2; axis++)
+        if (fabs (a[axis]) < 1e-6)
+          g_assert_cmpfloat (fabs (b[axis]), <, 1e-6);
+    }
+  }
+}
+
+/* An overflow, a sump or a tank that is moved sideways takes the corners along that hang on it; back again, all is as it
+ * was. */
+static void
+test_carry (void)
+{
+  static const struct {
+    const char *key;
+    FieldId field;
+    double by_m;
+  } rows[] = {{"overflow", FIELD_OVERFLOW_X, 0.03}, {"sump", FIELD_SUMP_X, 0.02}};
+  char siphon[MAX_KEY_BYTES + 1];
+  g_autoptr (Design) base = with_siphon (siphon);
+
+  for (unsigned i = 0; i < G_N_ELEMENTS (rows); i++) {
+    const Part *part = design_find (base, rows[i].key);
+    const double from_m = design_number (base, part, rows[i].field);
+    g_autoptr (Draft) there = draft_new (base);
+
+    g_assert_true (draft_set_number (there, rows[i].key, rows[i].field, from_m, NULL));
+    g_autoptr (Design) start = draft_commit (there, NULL);
+    g_autoptr (Draft) draft = draft_new (start);
+
+    g_assert_true (draft_set_number (draft, rows[i].key, rows[i].field, from_m + rows[i].by_m, NULL));
+    g_autoptr (Design) moved = draft_commit (draft, NULL);
+    g_autoptr (Design) carried = edit_carry_corners (start, moved);
+
+    check_square (start, carried, PART_DRAIN);
+    check_square (start, carried, PART_RETURN);
+
+    g_autoptr (Draft) back = draft_new (carried);
+
+    g_assert_true (draft_set_number (back, rows[i].key, rows[i].field, from_m, NULL));
+    g_autoptr (Design) returned = draft_commit (back, NULL);
+    g_autoptr (Design) same = edit_carry_corners (carried, returned);
+
+    g_assert_true (design_equal (start, same));
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -184,5 +247,6 @@ main (int argc, char **argv)
   g_test_add_func ("/fragment/other-design", test_other_design);
   g_test_add_func ("/fragment/duplicate", test_duplicate);
   g_test_add_func ("/fragment/square", test_square);
+  g_test_add_func ("/route/carry", test_carry);
   return g_test_run ();
 }
