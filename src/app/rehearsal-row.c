@@ -104,7 +104,7 @@ rehearsal_row_set (RehearsalRow *row, const Design *design, const Rehearsed *reh
                    const NumberStyle *style)
 {
   const gboolean known = rehearsed != NULL && rehearsed->reason == FAILURE_APPLIES;
-  g_autofree char *verdict = NULL, *description = NULL;
+  g_autofree char *verdict = NULL;
 
   g_return_if_fail (DOWNCOMER_IS_REHEARSAL_ROW (row));
   verdict = verdict_of (design, rehearsed, style);
