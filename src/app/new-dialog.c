@@ -2,6 +2,7 @@
 #include "app/new-dialog.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 #include <math.h>
 
 #include "app/latest-job.h"
@@ -384,6 +385,11 @@ new_dialog_dispose (GObject *object)
 
   g_clear_handle_id (&self->pause, g_source_remove);
   g_clear_pointer (&self->job, latest_job_free);
+  /* The entry that loses the focus now applies what was typed in it. */
+  for (NewEntry entry = 0; entry < N_NEW_ENTRIES; entry++)
+    if (self->entries[entry] != NULL)
+      g_signal_handlers_disconnect_by_data (self->entries[entry], self);
+  memset (self->entries, 0, sizeof self->entries);
   gtk_widget_dispose_template (GTK_WIDGET (self), DOWNCOMER_TYPE_NEW_DIALOG);
   g_clear_pointer (&self->design, design_unref);
   g_clear_pointer (&self->catalogue, catalogue_unref);

@@ -324,11 +324,22 @@ quantity_entry_class_init (QuantityEntryClass *klass)
   signals[SIGNAL_UNIT] = signal_with (klass, "unit", G_TYPE_STRING);
 }
 
+/* A double click takes number and unit: to the toolkit they are two words. */
+static void
+on_click (QuantityEntry *self, int n_press, double x, double y, GtkGesture *gesture)
+{
+  if (n_press != 2)
+    return;
+  gtk_gesture_set_state (gesture, GTK_EVENT_SEQUENCE_CLAIMED);
+  gtk_editable_select_region (GTK_EDITABLE (self), 0, -1);
+}
+
 static void
 quantity_entry_init (QuantityEntry *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
+  GtkEventController *click = GTK_EVENT_CONTROLLER (gtk_gesture_click_new ());
 
   gtk_widget_add_css_class (GTK_WIDGET (self), "figures");
   gtk_editable_set_width_chars (GTK_EDITABLE (self), 8);
@@ -336,6 +347,9 @@ quantity_entry_init (QuantityEntry *self)
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (on_key_pressed), self);
   g_signal_connect_swapped (keys, "key-released", G_CALLBACK (on_key_released), self);
   g_signal_connect_swapped (focus, "leave", G_CALLBACK (on_focus_leave), self);
+  gtk_event_controller_set_propagation_phase (click, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (click, "pressed", G_CALLBACK (on_click), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), click);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   gtk_widget_add_controller (GTK_WIDGET (self), focus);
   g_signal_connect (self, "activate", G_CALLBACK (quantity_entry_apply), NULL);

@@ -451,6 +451,8 @@ add_drop_down (GtkWidget *slot, GtkWidget *label, const char *name)
   if (label != NULL)
     gtk_accessible_update_relation (GTK_ACCESSIBLE (drop_down), GTK_ACCESSIBLE_RELATION_LABELLED_BY, label,
                                     NULL, -1);
+  else
+    gtk_accessible_update_property (GTK_ACCESSIBLE (drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return GTK_DROP_DOWN (drop_down);
 }
 
