@@ -434,6 +434,7 @@ build_entry (NewDialog *self, NewEntry id)
   self->entries[id] = entry;
   gtk_widget_set_hexpand (entry, TRUE);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 10);
+  gtk_entry_set_activates_default (GTK_ENTRY (entry), TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, _ (asked[id].name),
                                   -1);
   gtk_widget_set_tooltip_text (entry, words_help (asked[id].field));
