@@ -84,6 +84,8 @@ settle_checks_of (Network *network, bool pumps, double nothing)
       changed = true;
     } else if (network->state[i] == LINK_HELD) {
       double push = network->head[network->from[i]] - network->head[network->to[i]];
+      /* Past a tee the first drop already loses what turning off costs at the flow that goes by. */
+      push -= pumps ? 0.0 : network->tee_loss[i];
       if (push <= opening_head (link) + LOSS_TOLERANCE * network->head_scale)
         continue;
       network->state[i] = LINK_CHECK;

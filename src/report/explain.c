@@ -162,7 +162,7 @@ explain_assumptions (const Design *design, const Catalogue *catalogue, const Num
     for (FieldId id = field_first (kind); id < field_first (kind) + field_count (kind); id++) {
       const FieldType type = field_info (id)->type;
 
-      if (part_is_given (part, id) || type == FIELD_TEXT)
+      if (part_is_given (part, id) || type == FIELD_TEXT || !design_applies (design, part, id))
         continue;
       g_autofree char *name = words_part (design, part);
       g_autofree char *value = words_value (design, catalogue, part, id, style);

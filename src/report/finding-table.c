@@ -343,6 +343,12 @@ static const FindingWords table[N_CHECKS] = {
                              N_ ("It costs power and noise, and asks more of overflow and drain."),
                              N_ ("Slow the pump down, or choose a smaller one."),
                              {QUANTITY_RATIO}},
+    [CHECK_DISPLAY_STARVED] =
+        {N_ ("No water for the display"),
+         N_ ("{part} gets {value}: its pump runs, but the branches to the sump take all."),
+         N_ ("The display is neither filtered nor heated, and its water stands."),
+         N_ ("Throttle the branches, or take a stronger pump."),
+         {QUANTITY_NONE}},
     [CHECK_PUMP_TOO_WEAK] = {N_ ("The pump does not reach the display"),
                              N_ ("{part} lifts at most {value}; the water must be lifted {limit}: {spare}."),
                              N_ ("No water comes back to the display."),

@@ -68,6 +68,29 @@ check_TURNOVER_HIGH (Judge *judge)
   turnover_remedy (judge, finding);
 }
 
+/* Whether a pump that runs is joined to a tank. */
+static bool
+is_pumped_to (const Judge *judge, unsigned tank)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_outlets; i++)
+    for (unsigned p = 0; p < judge->evaluation->n_pumps; p++)
+      if (judge->system->outlets[i].tank == tank && judge->system->pumps[p].reaches[i] &&
+          judge->evaluation->pumps[p].flow_m3s > RUNS_M3S)
+        return true;
+  return false;
+}
+
+void
+check_DISPLAY_STARVED (Judge *judge)
+{
+  for (unsigned i = 0; i < judge->evaluation->n_tanks && judge->system->n_feeds > 0; i++) {
+    const TankState *tank = &judge->evaluation->tanks[i];
+
+    if (!(tank->flow_m3s > RUNS_M3S) && is_pumped_to (judge, i))
+      judge_add (judge, CHECK_DISPLAY_STARVED, GRADE_STOP, tank->part, tank->flow_m3s, 0, 0);
+  }
+}
+
 void
 check_PUMP_TOO_WEAK (Judge *judge)
 {

@@ -110,7 +110,7 @@ check_CHECK_VALVE (Judge *judge)
     const RunModel *run = &judge->system->runs[i];
     double held_m3;
 
-    if (!run->has_check)
+    if (!run->has_check || run->feeds_device)
       continue;
     held_m3 = segments_volume_above (judge->system, run->first_segment, run->n_segments, run->pipe.bore_m,
                                      run->check_z);

@@ -343,9 +343,9 @@ follow_runs (System *system)
   }
 }
 
-/* Which runs some outlet lies behind. */
+/* Which runs some outlet lies behind, and which some device. */
 static void
-mark_ways_to_displays (System *system)
+mark_ways (System *system)
 {
   bool more = true;
 
@@ -353,14 +353,20 @@ mark_ways_to_displays (System *system)
     more = false;
     for (unsigned i = 0; i < system->n_runs; i++) {
       RunModel *run = &system->runs[i];
-      bool feeds = false;
+      bool display = false, device = false;
 
       for (unsigned o = 0; o < system->n_outlets; o++)
-        feeds = feeds || system->outlets[o].node == run->to;
+        display = display || system->outlets[o].node == run->to;
+      for (unsigned f = 0; f < system->n_feeds; f++)
+        device = device || system->feeds[f].node == run->to;
       for (unsigned k = 0; k < system->n_runs; k++)
-        feeds = feeds || (system->runs[k].feeds_display && system->runs[k].from == run->to);
-      more = more || feeds != run->feeds_display;
-      run->feeds_display = feeds;
+        if (system->runs[k].from == run->to) {
+          display = display || system->runs[k].feeds_display;
+          device = device || system->runs[k].feeds_device;
+        }
+      more = more || display != run->feeds_display || device != run->feeds_device;
+      run->feeds_display = display;
+      run->feeds_device = device;
     }
   }
 }
@@ -558,7 +564,7 @@ build (Builder *builder, GArray *segments, SystemStatus *ret_status, int *ret_pa
     }
   }
   follow_runs (system);
-  mark_ways_to_displays (system);
+  mark_ways (system);
   return make_networks (builder, ret_status, ret_part);
 }
 

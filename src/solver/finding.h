@@ -123,6 +123,7 @@ typedef enum { GRADE_STOP, GRADE_CAUTION, GRADE_NOTE, N_GRADES } Grade;
      "turnover, slow edge judged; least wanted; [0] speed that would do")                                    \
   X (TURNOVER_HIGH, "turnover-high", TURNOVER,                                                               \
      "turnover, fast edge judged; most wanted; [0] speed that would do")                                     \
+  X (DISPLAY_STARVED, "display-starved", FLOW, "flow to a display whose pump runs; 0: branches take it all") \
   X (PUMP_TOO_WEAK, "pump-too-weak", HEAD, "head at no flow; static head")                                   \
   X (PUMP_START, "pump-start", HEAD,                                                                         \
      "head at no flow, slow edge; highest point of the pipe over the return level")                          \
@@ -185,6 +186,7 @@ typedef enum {
   X (SUMP_ROOM, "sizes given exactly")                                                                       \
   X (DEVICE_ROOM, "sizes given exactly")                                                                     \
   X (DEVICE_FIT, "sizes given exactly")                                                                      \
+  X (DISPLAY_STARVED, "told where nothing arrives at all")                                                   \
   X (PUMP_BEYOND_CURVE, "the end moves with the curve: a strong pump's curve ends later too")                \
   X (PUMP_ESTIMATE, "a count")                                                                               \
   X (TOP_OFF_RUNS_ON, "sizes given exactly")                                                                 \

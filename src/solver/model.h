@@ -147,6 +147,7 @@ typedef struct {
   double cracking_m, check_z;
   int pump;           /* a pump that feeds it, or -1 */
   bool feeds_display; /* some outlet lies behind it; else it only leads back to the sump */
+  bool feeds_device;  /* some device lies behind it: past a check valve, water still runs out there */
   bool shut;          /* by a valve of its own */
   guint from, to;
 } RunModel;

@@ -126,7 +126,7 @@ run_is_held (const Rehearser *rehearser, unsigned pump)
   for (unsigned i = 0; i < system->n_runs; i++)
     if (system->runs[i].from == system->pumps[pump].delivery_node) {
       any = true;
-      if (!system->runs[i].has_check || rehearser->plan.check_stuck)
+      if (!system->runs[i].has_check || system->runs[i].feeds_device || rehearser->plan.check_stuck)
         return false;
     }
   return any;

@@ -205,6 +205,36 @@ test_drain_back_has_the_branch (void)
   g_assert_cmpfloat_with_epsilon (line_m3, G_PI / 4 * run->bore_m * run->bore_m * run->length_m, 1e-12);
 }
 
+/* A wide open pipe back to the sump leaves the display nothing, and that is said. */
+static void
+test_starved_display (void)
+{
+  char device[MAX_KEY_BYTES + 1];
+  g_autoptr (Design) fed = fed_design (DEVICE_FEED, device), open = with_opening (fed, device, 1);
+  g_autoptr (Evaluation) throttled = evaluation_of (fed), starved = evaluation_of (open);
+
+  g_assert_null (evaluation_finding (throttled, CHECK_DISPLAY_STARVED));
+  g_assert_cmpint (starved->status, ==, EVALUATION_NO_FLOW);
+  g_assert_nonnull (evaluation_finding (starved, CHECK_DISPLAY_STARVED));
+  g_assert_false (evaluation_is_sound (starved));
+}
+
+/* A check valve before the tee holds nothing: the riser and the display run out by the branch. Beyond it, it does. */
+static void
+test_branch_passes_a_check_valve (void)
+{
+  char device[MAX_KEY_BYTES + 1];
+  g_autoptr (Design) fed = fed_design (DEVICE_REACTOR, device);
+  const Part *outlet = design_nth (fed, PART_OUTLET, 0);
+  g_autoptr (Design) before = edit_add_fitting (fed, "return", "check-valve", 0.1, NULL, NULL),
+                     beyond = edit_add_fitting (fed, part_key (run_to (fed, part_key (outlet))),
+                                                "check-valve", 0.1, NULL, NULL);
+  g_autoptr (Evaluation) holds_nothing = evaluation_of (before), holds = evaluation_of (beyond);
+
+  g_assert_null (evaluation_finding (holds_nothing, CHECK_CHECK_VALVE));
+  g_assert_nonnull (evaluation_finding (holds, CHECK_CHECK_VALVE));
+}
+
 /* Without the branch the water goes the old way: the tee left no bend behind. */
 static void
 test_removing_gives_the_old_system_back (void)
@@ -311,6 +341,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/feeds/counted-once", test_every_litre_is_counted_once);
   g_test_add_func ("/feeds/floods-with-the-branch-shut", test_floods_are_judged_with_the_branch_shut);
   g_test_add_func ("/feeds/drain-back", test_drain_back_has_the_branch);
+  g_test_add_func ("/feeds/check-valve", test_branch_passes_a_check_valve);
+  g_test_add_func ("/feeds/starved", test_starved_display);
   g_test_add_func ("/feeds/removed", test_removing_gives_the_old_system_back);
   g_test_add_func ("/feeds/wanted-flow", test_wanted_flow);
   g_test_add_func ("/feeds/branch-shut", test_branch_shut_in_time);

@@ -217,6 +217,7 @@ test_every_check_has_a_case (void)
       CHECK_TOP_OFF_NONE,      /* needs the reservoir taken away: below */
       CHECK_FLOOD_PRIMED_ONLY, /* needs another pipe size: below */
       CHECK_FLOOD_FULL_SPEED,  /* as above */
+      CHECK_DISPLAY_STARVED,   /* needs a branch: test-feeds.c */
       CHECK_DEVICE_FLOW_LOW,   /* needs a branch: test-feeds.c */
       CHECK_DEVICE_FLOW_HIGH,  /* as above */
       CHECK_PRIME_LOST,        /* of a hang-over siphon box: test-hang-over.c */
