@@ -4,7 +4,7 @@
 
 #include "app/new-dialog.h"
 #include "app/starter.h"
-#include "app/window.h"
+#include "app/window-private.h"
 #include "design/choices.h"
 
 /* Into this window where nothing would be lost, else into one of its own. */
@@ -27,6 +27,7 @@ on_proposed (NewDialog *dialog, Design *design, Window *window)
   document_reset (document, project, NULL);
   document_mark_unsaved (document);
   gtk_widget_activate_action (GTK_WIDGET (window), "win.zoom-fit", NULL);
+  gtk_widget_grab_focus (GTK_WIDGET (window->canvas)); /* Tab goes on with the first part */
   gtk_window_present (GTK_WINDOW (window));
 }
 
