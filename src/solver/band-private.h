@@ -38,11 +38,15 @@ typedef struct {
 
 struct _Bands {
   bool wanted, there;
+  bool held; /* widths come from `kept`, only the likely point is computed */
   System *moved;
   Evaluation *scratch;
   MarginList likely, tried; /* tried: of the last point, and after a judgement the corners of the checks */
   Spread *spreads;          /* of the likely margins */
   unsigned spread_room;
+  MarginList kept; /* the margins whose widths are held, and those widths */
+  Spread *kept_spreads;
+  unsigned kept_room;
   unsigned n_numbers;
   Spread numbers[JUDGED_NUMBERS_MAX];
   Shift *shifts, number_shifts[JUDGED_NUMBERS_MAX];

@@ -79,6 +79,8 @@ bands_free (Bands *bands)
   evaluation_free (bands->scratch);
   g_free (bands->likely.margins);
   g_free (bands->tried.margins);
+  g_free (bands->kept.margins);
+  g_free (bands->kept_spreads);
   g_free (bands->spreads);
   g_free (bands->shifts);
   g_free (bands);
@@ -88,6 +90,29 @@ void
 workspace_set_bands (Workspace *workspace, bool with_bands)
 {
   workspace->bands->wanted = with_bands;
+}
+
+void
+workspace_hold_bands (Workspace *workspace, Workspace *earlier)
+{
+  Bands *bands = earlier->bands;
+
+  earlier->bands = workspace->bands;
+  workspace->bands = bands;
+  if (bands->there && !bands->held) {
+    const MarginList likely = bands->likely;
+    Spread *spreads = bands->spreads;
+    const unsigned room = bands->spread_room;
+
+    bands->likely = bands->kept;
+    bands->spreads = bands->kept_spreads;
+    bands->spread_room = bands->kept_room;
+    bands->kept = likely;
+    bands->kept_spreads = spreads;
+    bands->kept_room = room;
+    bands->held = true;
+  }
+  bands->there = false;
 }
 
 /* Numbers of an evaluation that are judged; the same order each time. Returns how many. */
@@ -137,13 +162,19 @@ add_shift (Spread *spread, FactorId factor, const Shift *shift)
 }
 
 static void
-start_spreads (Bands *bands)
+make_room (Bands *bands)
 {
   if (bands->spread_room < bands->likely.n) {
     bands->spread_room = bands->likely.room;
     bands->spreads = g_renew (Spread, bands->spreads, bands->spread_room);
     bands->shifts = g_renew (Shift, bands->shifts, bands->spread_room);
   }
+}
+
+static void
+start_spreads (Bands *bands)
+{
+  make_room (bands);
   for (unsigned i = 0; i < bands->likely.n; i++)
     bands->spreads[i] = (Spread){.likely = bands->likely.margins[i].margin, .widest = -1};
 }
@@ -156,6 +187,34 @@ start_numbers (Bands *bands)
   bands->n_numbers = judged_numbers (bands->scratch, numbers);
   for (unsigned i = 0; i < bands->n_numbers; i++)
     bands->numbers[i] = (Spread){.likely = *numbers[i], .widest = -1};
+}
+
+/* The kept widths around the margins of now. A margin that was not measured before has none yet. */
+static void
+spreads_as_kept (Bands *bands)
+{
+  make_room (bands);
+  for (unsigned i = 0; i < bands->likely.n; i++) {
+    const Margin *margin = &bands->likely.margins[i];
+    const int at = find_margin (&bands->kept, margin->check, margin->part, margin->nth, i);
+
+    bands->spreads[i] = at >= 0 ? bands->kept_spreads[at] : (Spread){.widest = -1};
+    bands->spreads[i].likely = margin->margin;
+  }
+}
+
+static void
+numbers_as_kept (Bands *bands)
+{
+  double *numbers[JUDGED_NUMBERS_MAX];
+  const unsigned n = judged_numbers (bands->scratch, numbers);
+
+  for (unsigned i = 0; i < n; i++) {
+    if (i >= bands->n_numbers)
+      bands->numbers[i] = (Spread){.widest = -1};
+    bands->numbers[i].likely = *numbers[i];
+  }
+  bands->n_numbers = n;
 }
 
 /* One end of a factor, noted: in the numbers, in the margins. */
@@ -259,11 +318,17 @@ bands_fill (const System *system, Workspace *workspace)
   workspace_take_bands (workspace, system);
   factors_move (system, likely, bands->moved);
   point_margins (bands->moved, workspace, &states.running, full, &bands->likely);
-  start_spreads (bands);
+  if (bands->held)
+    spreads_as_kept (bands);
+  else
+    start_spreads (bands);
   if (system->n_feeds > 0)
     point_margins (bands->moved, workspace, &states.running_shut, full, &bands->tried);
-  start_numbers (bands);
-  for (unsigned i = 0; i < N_FACTORS; i++)
+  if (bands->held)
+    numbers_as_kept (bands);
+  else
+    start_numbers (bands);
+  for (unsigned i = 0; i < N_FACTORS && !bands->held; i++)
     if (factor_is_there (system, (FactorId) i))
       try_factor (system, workspace, (FactorId) i, &states, full);
   workspace->running = states.running;

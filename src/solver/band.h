@@ -87,6 +87,11 @@ unsigned workspace_bands (const Workspace *workspace, Band *ret_bands, unsigned 
  * never grades worse than with bands. What it keeps it evaluates with them. On at first. */
 void workspace_set_bands (Workspace *workspace, bool with_bands);
 
+/* Takes over the widths of the bands that `earlier` found for a design of the same parts, so that the next evaluations look
+ * for margins alone, at a tenth of the time: while a person drags, the widths hardly change, and the same rule goes on
+ * grading. `earlier` has no bands afterwards. Where it had none, this workspace finds its own. */
+void workspace_hold_bands (Workspace *workspace, Workspace *earlier);
+
 /* A point of the factors, each from -1 (its low) over 0 (likely) to 1 (its high); of FLOW its three causes apart. */
 typedef struct {
   double at[N_FACTORS]; /* at[FACTOR_FLOW] is not read */

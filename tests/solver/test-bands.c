@@ -221,6 +221,57 @@ test_judged_no_better (void)
   bench_free (bench);
 }
 
+static void
+assert_same_judgement (const Evaluation *a, const Evaluation *b)
+{
+  g_assert_cmpuint (a->n_findings, ==, b->n_findings);
+  for (unsigned i = 0; i < a->n_findings; i++) {
+    g_assert_cmpint (a->findings[i].check, ==, b->findings[i].check);
+    g_assert_cmpint (a->findings[i].part, ==, b->findings[i].part);
+    g_assert_cmpint (a->findings[i].grade, ==, b->findings[i].grade);
+    g_assert_true (a->findings[i].lower == b->findings[i].lower ||
+                   (isnan (a->findings[i].lower) && isnan (b->findings[i].lower)));
+  }
+  g_assert_cmpfloat (a->totals.flood_margin_m, ==, b->totals.flood_margin_m);
+}
+
+/* Widths that are held judge the design that they were found for as finding them does, and a design near to it nearly so;
+ * a solve that failed meanwhile does not lose them. */
+static void
+test_held_widths (void)
+{
+  Draft *near = fixture_draft ();
+  Bench *bench = bench_new (fixture_draft ()), *moved;
+  g_autoptr (Workspace) same = workspace_new (bench->system);
+  g_autoptr (Workspace) held = NULL;
+  g_autoptr (Evaluation) evaluation = evaluation_new ();
+  Band bands[BANDS_MOST];
+
+  workspace_hold_bands (same, bench->workspace);
+  evaluate (bench->system, same, NULL, evaluation);
+  assert_same_judgement (evaluation, bench->evaluation);
+
+  fixture_set (near, "overflow", FIELD_OVERFLOW_CREST, 0.5455);
+  moved = bench_new (near);
+  held = workspace_new (moved->system);
+  workspace_hold_bands (held, same);
+  evaluate (moved->system, held, NULL, evaluation);
+  g_assert_cmpuint (workspace_bands (held, bands, BANDS_MOST), ==, moved->n);
+  for (unsigned i = 0; i < moved->n; i++) {
+    const double width = moved->bands[i].high - moved->bands[i].low;
+
+    g_assert_cmpint (bands[i].check, ==, moved->bands[i].check);
+    g_assert_cmpfloat (bands[i].margin, ==, moved->bands[i].margin);
+    if (isfinite (width))
+      g_assert_cmpfloat_with_epsilon (bands[i].high - bands[i].low, width, 0.25 * width + NOTHING);
+  }
+  /* Nothing to take over: it finds its own. */
+  evaluate (bench->system, bench->workspace, NULL, evaluation);
+  assert_same_judgement (evaluation, bench->evaluation);
+  bench_free (moved);
+  bench_free (bench);
+}
+
 static FactorPoint
 random_point (GRand *rand)
 {
@@ -313,6 +364,7 @@ main (int argc, char **argv)
   g_test_add_func ("/solver/bands/levels", test_levels_by_hand);
   g_test_add_func ("/solver/bands/likely", test_no_factor_moved);
   g_test_add_func ("/solver/bands/judged", test_judged_no_better);
+  g_test_add_func ("/solver/bands/held", test_held_widths);
   g_test_add_func ("/solver/bands/sampling", test_against_sampling);
   return g_test_run ();
 }
