@@ -3,8 +3,10 @@
 
 #include <glib/gi18n.h>
 #include <locale.h>
+#include <string.h>
 
 #include "report/words.h"
+#include "solver/band.h"
 
 typedef struct {
   Project *project;
@@ -25,7 +27,9 @@ struct _Document {
   char *gesture_label;
 
   Evaluation *evaluation;
-  gboolean evaluated;
+  Workspace *workspace; /* of the evaluation, or NULL: its bands are held during a gesture */
+  Design *judged;       /* that the workspace was made for */
+  gboolean evaluated, held;
   SystemStatus status;
   int fault;
   guint serial;
@@ -77,6 +81,8 @@ document_finalize (GObject *object)
   project_unref (self->saved);
   catalogue_unref (self->catalogue);
   evaluation_free (self->evaluation);
+  g_clear_pointer (&self->workspace, workspace_free);
+  g_clear_pointer (&self->judged, design_unref);
   g_clear_object (&self->file);
   g_free (self->gesture_label);
   G_OBJECT_CLASS (document_parent_class)->finalize (object);
@@ -100,6 +106,41 @@ document_init (Document *self)
   self->fault = -1;
 }
 
+static gboolean
+same_parts (const Design *a, const Design *b)
+{
+  if (a == NULL || design_n_parts (a) != design_n_parts (b))
+    return FALSE;
+  for (unsigned i = 0; i < design_n_parts (a); i++)
+    if (strcmp (part_key (design_part (a, i)), part_key (design_part (b, i))) != 0)
+      return FALSE;
+  return TRUE;
+}
+
+/* A step of a gesture holds the bands of the margins as they were when it began: finding them takes a dozen times as long
+ * as all else, and holding them lets no grade flicker as leaving them out would. The end of the gesture finds them. */
+static gboolean
+evaluate_active (Document *self)
+{
+  Design *design = document_get_design (self);
+  System *system = system_compile (design, self->catalogue, &self->status, &self->fault);
+  Workspace *workspace;
+
+  if (system == NULL)
+    return FALSE;
+  workspace = workspace_new (system);
+  self->held = self->in_gesture && self->workspace != NULL && same_parts (self->judged, design);
+  if (self->held)
+    workspace_hold_bands (workspace, self->workspace);
+  evaluate (system, workspace, NULL, self->evaluation);
+  system_free (system);
+  workspace_free (self->workspace);
+  self->workspace = workspace;
+  g_clear_pointer (&self->judged, design_unref);
+  self->judged = design_ref (design);
+  return TRUE;
+}
+
 /* Evaluates the active design and tells the views of the new pair. */
 static void
 changed (Document *self)
@@ -107,11 +148,17 @@ changed (Document *self)
   Design *design = document_get_design (self);
 
   self->fault = -1;
-  self->evaluated =
-      evaluate_design (design, self->catalogue, NULL, self->evaluation, &self->status, &self->fault);
+  self->evaluated = evaluate_active (self);
   self->style = words_style (design, &self->signs);
   self->serial++;
   g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
+}
+
+static void
+find_bands (Document *self)
+{
+  g_clear_pointer (&self->workspace, workspace_free);
+  changed (self);
 }
 
 Document *
@@ -248,11 +295,14 @@ void
 document_end (Document *document)
 {
   g_return_if_fail (DOWNCOMER_IS_DOCUMENT (document));
-  document->in_gesture = FALSE;
   if (document->gesture_pushed &&
       project_equal (document_get_project (document), entry_at (document, document->index - 1)->project))
     drop_tip (document);
   document->gesture_pushed = FALSE;
+  /* Views that are told still see the gesture, whose last change this is. */
+  if (document->in_gesture && document->held)
+    find_bands (document);
+  document->in_gesture = FALSE;
 }
 
 void

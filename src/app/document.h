@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* A document: the project in work, its history, its file and the evaluation of its active design. Every change goes
  * through document_apply; undo is a list of earlier projects. Views get design and evaluation only as a pair, on the
- * signal "changed", which is emitted after both are set. Evaluation is synchronous (well under a frame). */
+ * signal "changed", which is emitted after both are set. Evaluation is synchronous (well under a frame): within a gesture
+ * the bands of the margins keep the widths that they had before, and its end finds them anew. */
 #pragma once
 
 #include <gio/gio.h>
@@ -35,7 +36,8 @@ const NumberStyle *document_get_style (Document *document);
 
 /* Makes `design` the active design as one undo step named `label` ("Move baffle"). An equal design changes nothing.
  * document_apply_project does so with a whole project: another option active, one more, one renamed.
- * Between document_begin and document_end all changes are one step; document_cancel restores the design before. */
+ * Between document_begin and document_end all changes are one step; document_cancel restores the design before.
+ * document_end emits "changed" once more where the bands were held, as yet in the gesture. */
 void document_apply (Document *document, Design *design, const char *label);
 void document_apply_project (Document *document, Project *project, const char *label);
 void document_begin (Document *document, const char *label);

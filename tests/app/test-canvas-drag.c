@@ -109,6 +109,46 @@ test_reset_while_dragging (Fixture *f, gconstpointer data)
   g_assert_true (project_equal (project, document_get_project (f->document)));
 }
 
+/* What the findings say, grade by grade, in one text. */
+static char *
+judgement (const Evaluation *evaluation)
+{
+  GString *text = g_string_new (NULL);
+
+  for (unsigned i = 0; i < evaluation->n_findings; i++)
+    g_string_append_printf (text, "%d %d %d %.9g\n", evaluation->findings[i].check,
+                            evaluation->findings[i].part, evaluation->findings[i].grade,
+                            evaluation->findings[i].lower);
+  return g_string_free (text, FALSE);
+}
+
+/* A step that comes back to the start says what was said before; the end judges by bands found anew. */
+static void
+test_judged_while_dragging (Fixture *f, gconstpointer data)
+{
+  g_autofree char *before = judgement (document_get_evaluation (f->document)), *back = NULL, *end = NULL,
+                  *fresh = NULL;
+  g_autoptr (Evaluation) evaluation = evaluation_new ();
+  const double crest_m = number (f, "overflow", FIELD_OVERFLOW_CREST);
+
+  selection_set_key (f->selection, "overflow");
+  press_handle (f, "overflow", FIELD_OVERFLOW_CREST);
+  move (f, 0, 60);
+  g_assert_true (document_in_gesture (f->document));
+  g_assert_true (document_set_number (f->document, "overflow", FIELD_OVERFLOW_CREST, crest_m, NULL));
+  back = judgement (document_get_evaluation (f->document));
+  g_assert_cmpstr (back, ==, before);
+  move (f, 0, 80);
+  let_go (f, 0, 80);
+  g_assert_false (document_in_gesture (f->document));
+  end = judgement (document_get_evaluation (f->document));
+  g_assert_true (evaluate_design (document_get_design (f->document), document_get_catalogue (f->document),
+                                  NULL, evaluation, NULL, NULL));
+  fresh = judgement (evaluation);
+  g_assert_cmpstr (end, ==, fresh);
+  g_assert_cmpstr (end, !=, before);
+}
+
 static void
 test_destroy_while_dragging (Fixture *f, gconstpointer data)
 {
@@ -250,6 +290,7 @@ main (int argc, char **argv)
   CANVAS_TEST ("escape", test_escape);
   CANVAS_TEST ("refusal", test_refusal);
   CANVAS_TEST ("reset-while-dragging", test_reset_while_dragging);
+  CANVAS_TEST ("drag/judged", test_judged_while_dragging);
   CANVAS_TEST ("destroy-while-dragging", test_destroy_while_dragging);
   CANVAS_TEST ("nudge", test_nudge);
   CANVAS_TEST ("nudge-us", test_nudge_us);
