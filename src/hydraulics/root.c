@@ -7,8 +7,8 @@
 double
 root_in_bracket (RootFunction f, gconstpointer data, double low, double high)
 {
-  double a = high, b = low, c = high;
-  double fa = f (a, data), fb = f (b, data), fc = fa;
+  double a = high, b = low;
+  double fa = f (a, data), fb = f (b, data);
   double t = 0.5;
 
   if (fa == 0.0)
@@ -19,7 +19,7 @@ root_in_bracket (RootFunction f, gconstpointer data, double low, double high)
     return NAN;
   for (int i = 0; i < 200; i++) {
     double x = a + t * (b - a);
-    double fx = f (x, data);
+    double fx = f (x, data), c, fc;
     if (!isfinite (fx))
       return NAN;
     /* Keep a and b as the bracket, c as the point that was left. */
