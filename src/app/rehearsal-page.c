@@ -312,6 +312,15 @@ on_sought (RehearsalPage *self, double time_s)
 }
 
 static void
+on_flows_toggled (RehearsalPage *self, GtkToggleButton *button)
+{
+  rehearsal_traces_set_kind (self->traces,
+                             gtk_toggle_button_get_active (button) ? TRACES_FLOWS : TRACES_LEVELS);
+  if (self->play != NULL)
+    rehearsal_player_load (self);
+}
+
+static void
 on_event_activated (RehearsalPage *self, GtkListBoxRow *row)
 {
   const int event = gtk_list_box_row_get_index (row);
@@ -416,6 +425,7 @@ bind_template (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_callback (klass, on_scale);
   gtk_widget_class_bind_template_callback (klass, on_sought);
   gtk_widget_class_bind_template_callback (klass, on_event_activated);
+  gtk_widget_class_bind_template_callback (klass, on_flows_toggled);
 }
 
 static void

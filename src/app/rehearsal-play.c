@@ -88,20 +88,50 @@ rehearsal_play_mend (const RehearsalPlay *play, unsigned remedy)
                              mend->field, mend->value, NULL);
 }
 
-unsigned
-rehearsal_play_heights (const RehearsalPlay *play, unsigned vessel, double **ret_time_s,
-                        double **ret_height_m)
+/* Arrays of one entry a frame, the times filled in. */
+static unsigned
+new_arrays (const RehearsalPlay *play, double **ret_time_s, double **ret_value)
 {
   const unsigned n = rehearsal_trace_n_frames (play->trace);
 
   *ret_time_s = g_new (double, n + 1);
-  *ret_height_m = g_new (double, n + 1);
-  for (unsigned i = 0; i < n; i++) {
-    const RehearsalFrame *frame = rehearsal_trace_frame (play->trace, i);
+  *ret_value = g_new (double, n + 1);
+  for (unsigned i = 0; i < n; i++)
+    (*ret_time_s)[i] = rehearsal_trace_frame (play->trace, i)->time_s;
+  return n;
+}
 
-    (*ret_time_s)[i] = frame->time_s;
-    (*ret_height_m)[i] = frame->level_z[vessel] - play->steady->vessels[vessel].rim_z;
-  }
+unsigned
+rehearsal_play_heights (const RehearsalPlay *play, unsigned vessel, double **ret_time_s,
+                        double **ret_height_m)
+{
+  const unsigned n = new_arrays (play, ret_time_s, ret_height_m);
+
+  for (unsigned i = 0; i < n; i++)
+    (*ret_height_m)[i] =
+        rehearsal_trace_frame (play->trace, i)->level_z[vessel] - play->steady->vessels[vessel].rim_z;
+  return n;
+}
+
+unsigned
+rehearsal_play_pump_flow (const RehearsalPlay *play, unsigned pump, double **ret_time_s,
+                          double **ret_flow_m3s)
+{
+  const unsigned n = new_arrays (play, ret_time_s, ret_flow_m3s);
+
+  for (unsigned i = 0; i < n; i++)
+    (*ret_flow_m3s)[i] = rehearsal_trace_frame (play->trace, i)->pump_m3s[pump];
+  return n;
+}
+
+unsigned
+rehearsal_play_drain_flow (const RehearsalPlay *play, unsigned drain, double **ret_time_s,
+                           double **ret_flow_m3s)
+{
+  const unsigned n = new_arrays (play, ret_time_s, ret_flow_m3s);
+
+  for (unsigned i = 0; i < n; i++)
+    (*ret_flow_m3s)[i] = rehearsal_trace_frame (play->trace, i)->drain_m3s[drain];
   return n;
 }
 

@@ -38,6 +38,12 @@ Design *rehearsal_play_mend (const RehearsalPlay *play, unsigned remedy);
 unsigned rehearsal_play_heights (const RehearsalPlay *play, unsigned vessel, double **ret_time_s,
                                  double **ret_height_m);
 
+/* Flow through a pump or into a drain over time, the same way. */
+unsigned rehearsal_play_pump_flow (const RehearsalPlay *play, unsigned pump, double **ret_time_s,
+                                   double **ret_flow_m3s);
+unsigned rehearsal_play_drain_flow (const RehearsalPlay *play, unsigned drain, double **ret_time_s,
+                                    double **ret_flow_m3s);
+
 /* The event before or at a time, or the first after it; -1 where there is none. */
 int rehearsal_play_event_at (const RehearsalPlay *play, double time_s);
 int rehearsal_play_event_after (const RehearsalPlay *play, double time_s);

@@ -16,9 +16,10 @@ struct _RehearsalTraces {
   Theme *theme;
   TextEngine *engine;
   NumberStyle style;
+  TracesKind kind;
   TimeTrace traces[TIME_CHART_MAX_TRACES];
   char *names[TIME_CHART_MAX_TRACES];
-  double *times[TIME_CHART_MAX_TRACES], *heights[TIME_CHART_MAX_TRACES];
+  double *times[TIME_CHART_MAX_TRACES], *values[TIME_CHART_MAX_TRACES];
   TimeMark marks[MARKS_MAX];
   char *letters[MARKS_MAX];
   TimeChart chart;
@@ -120,7 +121,7 @@ clear (RehearsalTraces *self)
   for (unsigned i = 0; i < self->chart.n_traces; i++) {
     g_clear_pointer (&self->names[i], g_free);
     g_clear_pointer (&self->times[i], g_free);
-    g_clear_pointer (&self->heights[i], g_free);
+    g_clear_pointer (&self->values[i], g_free);
   }
   for (unsigned i = 0; i < self->chart.n_marks; i++)
     g_clear_pointer (&self->letters[i], g_free);
@@ -128,7 +129,8 @@ clear (RehearsalTraces *self)
                             .marks = self->marks,
                             .end_s = 1,
                             .now_s = (double) NAN,
-                            .up = _ ("Water over the rim")};
+                            .quantity = self->kind == TRACES_LEVELS ? QUANTITY_LENGTH : QUANTITY_FLOW,
+                            .up = self->kind == TRACES_LEVELS ? _ ("Water over the rim") : _ ("Flow")};
 }
 
 static void
@@ -202,24 +204,39 @@ is_charted (const RehearsalPlay *play, unsigned vessel)
   return state->kind == VESSEL_TANK || state->kind == VESSEL_CHAMBER || state->kind == VESSEL_BOX_OUTER;
 }
 
+typedef unsigned (*Values) (const RehearsalPlay *play, unsigned index, double **ret_time_s,
+                            double **ret_value);
+
+/* One more trace, of the n-th part of its kind. */
+static void
+add_trace (RehearsalTraces *self, const RehearsalPlay *play, int part, unsigned index, Values values,
+           unsigned kind, gboolean thin)
+{
+  const unsigned at = self->chart.n_traces;
+
+  if (at >= TIME_CHART_MAX_TRACES || part < 0)
+    return;
+  self->names[at] = thin ? NULL : words_part (play->design, design_part (play->design, (unsigned) part));
+  self->traces[at] = (TimeTrace){.name = self->names[at], .kind = kind, .thin = thin};
+  self->traces[at].n = values (play, index, &self->times[at], &self->values[at]);
+  self->traces[at].time_s = self->times[at];
+  self->traces[at].value = self->values[at];
+  self->chart.n_traces++;
+}
+
 static void
 add_traces (RehearsalTraces *self, const RehearsalPlay *play, gboolean thin)
 {
+  const Evaluation *steady = play->steady;
   unsigned kind = 0;
 
-  for (unsigned i = 0; i < play->steady->n_vessels && self->chart.n_traces < TIME_CHART_MAX_TRACES; i++) {
-    const unsigned at = self->chart.n_traces;
-    const Part *part = design_part (play->design, (unsigned) play->steady->vessels[i].part);
-
-    if (!is_charted (play, i))
-      continue;
-    self->names[at] = thin ? NULL : words_part (play->design, part);
-    self->traces[at] = (TimeTrace){.name = self->names[at], .kind = kind++, .thin = thin};
-    self->traces[at].n = rehearsal_play_heights (play, i, &self->times[at], &self->heights[at]);
-    self->traces[at].time_s = self->times[at];
-    self->traces[at].height_m = self->heights[at];
-    self->chart.n_traces++;
-  }
+  for (unsigned i = 0; self->kind == TRACES_LEVELS && i < steady->n_vessels; i++)
+    if (is_charted (play, i))
+      add_trace (self, play, steady->vessels[i].part, i, rehearsal_play_heights, kind++, thin);
+  for (unsigned i = 0; self->kind == TRACES_FLOWS && i < steady->n_pumps; i++)
+    add_trace (self, play, steady->pumps[i].part, i, rehearsal_play_pump_flow, kind++, thin);
+  for (unsigned i = 0; self->kind == TRACES_FLOWS && i < steady->n_drains; i++)
+    add_trace (self, play, steady->drains[i].part, i, rehearsal_play_drain_flow, kind++, thin);
 }
 
 static void
@@ -264,4 +281,10 @@ double
 rehearsal_traces_get_end (RehearsalTraces *traces)
 {
   return traces->chart.end_s;
+}
+
+void
+rehearsal_traces_set_kind (RehearsalTraces *traces, TracesKind kind)
+{
+  traces->kind = kind;
 }

@@ -6,8 +6,10 @@
 
 #include "drawing/chart-private.h"
 
-#define TICKS_UP     5
-#define LEAST_SPAN_M 0.02
+#define TICKS_UP 5
+/* Least that an axis spans. */
+#define LEAST_SPAN_M   0.02
+#define LEAST_SPAN_M3S 1e-5
 
 typedef struct {
   cairo_t *cr;
@@ -46,11 +48,11 @@ x_of (const Job *job, double time_s)
 }
 
 static double
-y_of (const Job *job, double height_m)
+y_of (const Job *job, double value)
 {
   const TimeFrame *f = &job->frame;
 
-  return f->y + (f->high_m - height_m) / (f->high_m - f->low_m) * f->height;
+  return f->y + (f->high - value) / (f->high - f->low) * f->height;
 }
 
 static double
@@ -82,26 +84,36 @@ text (const Job *job, const char *words, double x, double y, double align, bool 
   return width;
 }
 
+/* Heights have a rim at 0; flows do not. */
+static bool
+has_rim (const Job *job)
+{
+  return job->chart->quantity == QUANTITY_LENGTH;
+}
+
 /* From the rim, which is always seen, down to the lowest trace and up to the highest. */
 static void
-find_extent (Job *job, double *ret_step_m)
+find_extent (Job *job, double *ret_step)
 {
-  const Unit *unit = units_unit_for (QUANTITY_LENGTH, job->style);
+  const Unit *unit = units_unit_for (job->chart->quantity, job->style);
   double low = 0, high = 0;
 
   for (unsigned i = 0; i < MIN (job->chart->n_traces, TIME_CHART_MAX_TRACES); i++)
     for (unsigned k = 0; k < job->chart->traces[i].n; k++) {
-      const double height_m = job->chart->traces[i].height_m[k];
+      const double value = job->chart->traces[i].value[k];
 
-      if (isfinite (height_m)) {
-        low = MIN (low, height_m);
-        high = MAX (high, height_m);
+      if (isfinite (value)) {
+        low = MIN (low, value);
+        high = MAX (high, value);
       }
     }
-  low = MIN (low, -LEAST_SPAN_M);
-  *ret_step_m = unit_to_si (unit, chart_step (unit_from_si (unit, high - low), TICKS_UP));
-  job->frame.low_m = floor (low / *ret_step_m) * *ret_step_m;
-  job->frame.high_m = (ceil (high / *ret_step_m) + (high > 0 ? 0 : 0.5)) * *ret_step_m;
+  if (has_rim (job))
+    low = MIN (low, -LEAST_SPAN_M);
+  else
+    high = MAX (high, LEAST_SPAN_M3S);
+  *ret_step = unit_to_si (unit, chart_step (unit_from_si (unit, high - low), TICKS_UP));
+  job->frame.low = floor (low / *ret_step) * *ret_step;
+  job->frame.high = (ceil (high / *ret_step) + (high > 0 ? 0 : 0.5)) * *ret_step;
 }
 
 /* Round times, each with its own unit, as close as their texts allow. */
@@ -130,18 +142,18 @@ paint_time_axis (const Job *job)
 }
 
 static void
-paint_height_axis (const Job *job, double step_m)
+paint_value_axis (const Job *job, double step)
 {
   const TimeFrame *f = &job->frame;
-  const Unit *unit = units_unit_for (QUANTITY_LENGTH, job->style);
+  const Unit *unit = units_unit_for (job->chart->quantity, job->style);
   const double size = job->view->text;
-  const int from = (int) ceil (f->low_m / step_m - 1e-9), to = (int) floor (f->high_m / step_m + 1e-9);
+  const int from = (int) ceil (f->low / step - 1e-9), to = (int) floor (f->high / step + 1e-9);
   g_autofree char *symbol = units_symbol (unit, job->style);
 
   for (int i = from; i <= to && i - from < 100; i++) {
-    const double y = y_of (job, i * step_m);
+    const double y = y_of (job, i * step);
     g_autofree char *number =
-        units_format_number (i * step_m, QUANTITY_LENGTH, job->style, unit, UNITS_MEASURE);
+        units_format_number (i * step, job->chart->quantity, job->style, unit, UNITS_MEASURE);
 
     color_set (job->cr, job->palette->hair);
     line (job, f->x, y, f->x + f->width, y);
@@ -186,7 +198,7 @@ paint_trace (const Job *job, const TimeTrace *trace)
   cairo_set_dash (job->cr, lengths, n_lengths, 0);
   cairo_new_path (job->cr);
   for (unsigned i = 0; i < trace->n; i++) {
-    const double x = x_of (job, trace->time_s[i]), y = y_of (job, trace->height_m[i]);
+    const double x = x_of (job, trace->time_s[i]), y = y_of (job, trace->value[i]);
 
     if (!isfinite (x) || !isfinite (y)) {
       down = false;
@@ -216,13 +228,13 @@ compare_names (const void *a, const void *b)
   return (ya > yb) - (ya < yb);
 }
 
-/* The last height that is known. */
+/* The last value that is known. */
 static bool
-last_height (const TimeTrace *trace, double *ret_height_m)
+last_value (const TimeTrace *trace, double *ret_value)
 {
   for (unsigned i = trace->n; i > 0; i--)
-    if (isfinite (trace->height_m[i - 1])) {
-      *ret_height_m = trace->height_m[i - 1];
+    if (isfinite (trace->value[i - 1])) {
+      *ret_value = trace->value[i - 1];
       return true;
     }
   return false;
@@ -240,13 +252,13 @@ paint_names (const Job *job)
 
   for (unsigned i = 0; i < MIN (job->chart->n_traces, TIME_CHART_MAX_TRACES); i++) {
     const TimeTrace *trace = &job->chart->traces[i];
-    double height_m;
+    double value;
 
-    if (trace->name != NULL && last_height (trace, &height_m))
-      names[n++] = (Name){.trace = trace, .wanted_y = y_of (job, height_m)};
+    if (trace->name != NULL && last_value (trace, &value))
+      names[n++] = (Name){.trace = trace, .wanted_y = y_of (job, value)};
   }
   qsort (names, n, sizeof names[0], compare_names);
-  below = rim + pitch;
+  below = has_rim (job) ? rim + pitch : f->y;
   for (unsigned i = 0; i < n; i++) {
     names[i].y = MAX (names[i].wanted_y, below);
     below = names[i].y + pitch;
@@ -336,14 +348,14 @@ time_chart_paint (cairo_t *cr, const TimeChart *chart, const DrawingView *view, 
 {
   Job job = {cr, chart, view, palette, style, engine, {0, 0, 0, 0, 0, 0, 0}};
   const double size = view->text;
-  double step_m;
+  double step;
 
   job.frame.end_s = chart->end_s > 0 && isfinite (chart->end_s) ? chart->end_s : 1;
   job.frame.x = 4.2 * size;
   job.frame.y = 3.4 * size;
   job.frame.width = MAX (size, view->width - 6.2 * size - widest_name (&job));
   job.frame.height = MAX (size, view->height - 5.2 * size);
-  find_extent (&job, &step_m);
+  find_extent (&job, &step);
   cairo_save (cr);
   color_set (cr, palette->sheet);
   cairo_rectangle (cr, 0, 0, view->width, view->height);
@@ -352,8 +364,9 @@ time_chart_paint (cairo_t *cr, const TimeChart *chart, const DrawingView *view, 
   cairo_set_dash (cr, NULL, 0, 0);
   cairo_set_line_width (cr, 0.5 * view->line);
   paint_time_axis (&job);
-  paint_height_axis (&job, step_m);
-  paint_rim (&job);
+  paint_value_axis (&job, step);
+  if (has_rim (&job))
+    paint_rim (&job);
   paint_marks (&job);
   cairo_save (cr);
   cairo_rectangle (cr, job.frame.x, job.frame.y - view->line, job.frame.width,

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* Traces over time: how far each vessel's water stands under its rim through a rehearsal, with the events marked, so that
- * whatever crosses the line of the rim is on the floor. Each vessel has its own colour and dash; two rehearsals may share
+ * whatever crosses the line of the rim is on the floor; or what flows. Each vessel has its own colour and dash; two rehearsals may share
  * the axis, the second in thin lines. Data come as plain arrays in SI; painted by cairo like the drawing. */
 #pragma once
 
@@ -14,9 +14,8 @@
 typedef struct {
   const char *name; /* NULL: not named, as the second of a pair */
   unsigned n;
-  const double *time_s,
-      *height_m; /* n of each, time rising; height over the rim, below 0 under it; NAN leaves a gap */
-  unsigned kind; /* colour and dash, the same for a vessel in both rehearsals */
+  const double *time_s, *value; /* n of each, time rising, in the unit of the quantity; NAN leaves a gap */
+  unsigned kind;                /* colour and dash, the same for a vessel in both rehearsals */
   bool thin;
 } TimeTrace;
 
@@ -31,15 +30,16 @@ typedef struct {
   const TimeTrace *traces;
   unsigned n_marks;
   const TimeMark *marks;
-  double end_s;   /* right end of the axis */
-  double now_s;   /* where the cursor stands; NAN for none */
-  const char *up; /* name of the axis of heights, without its unit */
+  Quantity quantity; /* QUANTITY_LENGTH: height over the rim, below 0 under it; or QUANTITY_FLOW */
+  double end_s;      /* right end of the axis */
+  double now_s;      /* where the cursor stands; NAN for none */
+  const char *up;    /* name of the upright axis, without its unit */
 } TimeChart;
 
 /* The plot in user units, and what its edges mean. */
 typedef struct {
   double x, y, width, height;
-  double end_s, low_m, high_m;
+  double end_s, low, high;
 } TimeFrame;
 
 /* Where a time stands on an axis that ends with `end_s` (> 0), 0 to 1, and back. The axis runs with the root of the time:

@@ -112,6 +112,37 @@ test_plays (Fixture *fixture, gconstpointer data)
   g_assert_false (rehearsal_page_is_playing (fixture->page));
 }
 
+static GtkToggleButton *
+toggle_named (GtkWidget *widget, const char *label)
+{
+  if (GTK_IS_TOGGLE_BUTTON (widget) && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), label) == 0)
+    return GTK_TOGGLE_BUTTON (widget);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child)) {
+    GtkToggleButton *found = toggle_named (child, label);
+
+    if (found != NULL)
+      return found;
+  }
+  return NULL;
+}
+
+/* Levels or flows: the axis and the moment stay. */
+static void
+test_flows (Fixture *fixture, gconstpointer data)
+{
+  RehearsalTraces *traces = find (GTK_WIDGET (fixture->page), DOWNCOMER_TYPE_REHEARSAL_TRACES);
+  GtkToggleButton *button = toggle_named (GTK_WIDGET (fixture->page), "Flows");
+  const double end_s = rehearsal_traces_get_end (traces);
+
+  rehearsal_page_seek (fixture->page, end_s / 2);
+  gtk_toggle_button_set_active (button, TRUE);
+  g_assert_cmpfloat_with_epsilon (rehearsal_traces_get_end (traces), end_s, 1e-9);
+  g_assert_cmpfloat_with_epsilon (rehearsal_page_get_now (fixture->page), end_s / 2, 1e-9);
+  gtk_toggle_button_set_active (button, FALSE);
+  g_assert_cmpfloat_with_epsilon (rehearsal_page_get_now (fixture->page), end_s / 2, 1e-9);
+}
+
 /* Every failure has a row, with its verdict in words for those who do not see its mark. */
 static void
 test_list (Fixture *fixture, gconstpointer data)
@@ -174,6 +205,7 @@ main (int argc, char **argv)
   g_test_add ("/rehearsal-page/power-cut", Fixture, NULL, set_up, test_power_cut, tear_down);
   g_test_add ("/rehearsal-page/steps", Fixture, NULL, set_up, test_steps, tear_down);
   g_test_add ("/rehearsal-page/plays", Fixture, NULL, set_up, test_plays, tear_down);
+  g_test_add ("/rehearsal-page/flows", Fixture, NULL, set_up, test_flows, tear_down);
   g_test_add ("/rehearsal-page/list", Fixture, NULL, set_up, test_list, tear_down);
   g_test_add ("/rehearsal-page/mend", Fixture, NULL, set_up, test_mend, tear_down);
   g_test_add_func ("/rehearsal-page/letters", test_letters);

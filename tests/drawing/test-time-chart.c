@@ -59,15 +59,15 @@ test_over_the_rim (void)
   const double time_s[] = {0, 10, 20, 30}, over[] = {-0.05, 0.03, 0.03, 0.03},
                under[] = {-0.09, -0.09, -0.09, -0.09};
   const TimeTrace traces[] = {{"over", 4, time_s, over, 0, false}, {"under", 4, time_s, under, 1, false}};
-  const TimeChart chart = {2, traces, 0, NULL, 30, (double) NAN, "Height"};
+  const TimeChart chart = {2, traces, 0, NULL, QUANTITY_LENGTH, 30, (double) NAN, "Height"};
   Painted painted = paint (&chart, 700, 300);
   const TimeFrame *f = &painted.frame;
-  const double rim = f->y + f->high_m / (f->high_m - f->low_m) * f->height;
+  const double rim = f->y + f->high / (f->high - f->low) * f->height;
   const int x = (int) (f->x + 0.95 * f->width);
   const Palette *palette = palette_get (PALETTE_LIGHT);
 
-  g_assert_cmpfloat (f->high_m, >=, 0.03);
-  g_assert_cmpfloat (f->low_m, <=, -0.09);
+  g_assert_cmpfloat (f->high, >=, 0.03);
+  g_assert_cmpfloat (f->low, <=, -0.09);
   g_assert_cmpfloat_with_epsilon (f->end_s, 30, 1e-12);
   g_assert_cmpuint (dots (&painted, x, f->y, rim - 2, palette->curves[0]), >, 0);
   g_assert_cmpuint (dots (&painted, x, rim + 2, f->y + f->height, palette->curves[0]), ==, 0);
@@ -76,10 +76,30 @@ test_over_the_rim (void)
   cairo_surface_destroy (painted.surface);
 }
 
+/* Flows go both ways and have no rim: water that runs back is under the line of 0. */
+static void
+test_flows (void)
+{
+  const double time_s[] = {0, 5, 30}, flow[] = {6e-4, -2e-4, -2e-4};
+  const TimeTrace traces[] = {{"pump", 3, time_s, flow, 0, false}};
+  const TimeChart chart = {1, traces, 0, NULL, QUANTITY_FLOW, 30, (double) NAN, "Flow"};
+  Painted painted = paint (&chart, 700, 300);
+  const TimeFrame *f = &painted.frame;
+  const double zero = f->y + f->high / (f->high - f->low) * f->height;
+  const int x = (int) (f->x + 0.95 * f->width);
+  const Palette *palette = palette_get (PALETTE_LIGHT);
+
+  g_assert_cmpfloat (f->high, >=, 6e-4);
+  g_assert_cmpfloat (f->low, <=, -2e-4);
+  g_assert_cmpuint (dots (&painted, x, zero + 2, f->y + f->height, palette->curves[0]), >, 0);
+  g_assert_cmpuint (dots (&painted, x, f->y, f->y + f->height, palette->stop), ==, 0);
+  cairo_surface_destroy (painted.surface);
+}
+
 static void
 test_time_under_a_place (void)
 {
-  const TimeChart chart = {.end_s = 60, .now_s = 30, .up = "Height"};
+  const TimeChart chart = {.quantity = QUANTITY_LENGTH, .end_s = 60, .now_s = 30, .up = "Height"};
   Painted painted = paint (&chart, 500, 200);
   const TimeFrame *f = &painted.frame;
 
@@ -99,13 +119,13 @@ test_poor_data (void)
   const double time_s[] = {0, (double) NAN, 5}, height_m[] = {(double) NAN, 1, INFINITY};
   const TimeTrace traces[] = {{NULL, 3, time_s, height_m, 99, true}, {"empty", 0, NULL, NULL, 0, false}};
   const TimeMark marks[] = {{(double) NAN, "A", true}, {-1, "B", false}, {1e9, NULL, false}};
-  TimeChart chart = {2, traces, 3, marks, (double) NAN, 1e9, "Height"};
+  TimeChart chart = {2, traces, 3, marks, QUANTITY_LENGTH, (double) NAN, 1e9, "Height"};
   const int sizes[][2] = {{700, 300}, {20, 10}, {1, 1}};
 
   for (unsigned i = 0; i < G_N_ELEMENTS (sizes); i++) {
     Painted painted = paint (&chart, sizes[i][0], sizes[i][1]);
 
-    g_assert_true (painted.frame.high_m > painted.frame.low_m && painted.frame.end_s > 0);
+    g_assert_true (painted.frame.high > painted.frame.low && painted.frame.end_s > 0);
     cairo_surface_destroy (painted.surface);
   }
 }
@@ -116,6 +136,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/drawing/time-chart/share", test_share);
   g_test_add_func ("/drawing/time-chart/over-the-rim", test_over_the_rim);
+  g_test_add_func ("/drawing/time-chart/flows", test_flows);
   g_test_add_func ("/drawing/time-chart/time-under-a-place", test_time_under_a_place);
   g_test_add_func ("/drawing/time-chart/poor-data", test_poor_data);
   return g_test_run ();
