@@ -78,7 +78,9 @@ evaluate_specials (Network *network)
     guint i = network->special[j];
     const NetworkLink *link = &network->links[network->link_of_place[i]];
     if (link->check && network->state[i] == LINK_CHECK && network->flow[i] <= 0.0) {
-      network->loss[i] = link->cracking_head_m + network->check_slope * network->flow[i];
+      /* From the loss at the first drop on: without the tee's there would be a jump, at which no step comes to rest. */
+      network->loss[i] =
+          link->cracking_head_m + network->tee_loss[i] + network->check_slope * network->flow[i];
       if (link->kind == NETWORK_PUMP) {
         double slope;
         network->loss[i] -=
