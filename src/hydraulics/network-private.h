@@ -160,7 +160,7 @@ NetworkSurvey network_shorten_step (Network *network, double before, NetworkSurv
 
 /* network-tee.c: sets the losses in tees from the present flows.
  * Returns: the longest way that one of them went, m, and the node of its tee. */
-double network_update_tees (Network *network, guint *ret_node);
+double network_update_tees (Network *network, double growth, guint *ret_node);
 
 /* Lets a new search for the losses in tees begin, from those that are held or from none. */
 void network_forget_tees (Network *network, bool losses_too);

@@ -17,6 +17,7 @@
 #define TEE_ROUNDS_MAX     200
 #define TEE_ROUNDS_FINE    60
 #define TEE_REST_M         1e-10
+#define TEE_GROWTH         1.2 /* of a share that was halved, each round; none later, where legs hunt one another */
 #define TEE_REST_HUNTING_M 1e-7
 
 /* Residual at which a state counts as solved, of the head scale; and the step that must go with it, of the largest
@@ -233,7 +234,8 @@ iterate_tees (Network *network, NetworkSurvey *ret_found)
   for (guint round = 0; round < TEE_ROUNDS_MAX; round++) {
     HydraulicsStatus status = iterate (network, ret_found);
     double enough = round < TEE_ROUNDS_FINE ? TEE_REST_M : TEE_REST_HUNTING_M;
-    if (status != HYDRAULICS_OK || network_update_tees (network, &node) <= enough)
+    double growth = round < TEE_ROUNDS_FINE ? TEE_GROWTH : 1.0;
+    if (status != HYDRAULICS_OK || network_update_tees (network, growth, &node) <= enough)
       return status;
     network_evaluate (network);
   }

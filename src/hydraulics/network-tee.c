@@ -75,21 +75,21 @@ losses_of_legs (const NetworkTee *tee, double branch_k, const Leg legs[3], doubl
  * way is halved; at a flow about which the loss jumps (a branch that stands still) the held value so closes in on the one
  * that keeps the flow there. Returns the way that was gone. */
 static double
-move_held (NetworkTeeEnd *end, double wanted)
+move_held (NetworkTeeEnd *end, double wanted, double growth)
 {
   double distance = wanted - end->loss_m;
 
   if (distance * end->last_distance < 0.0)
     end->share *= 0.5;
   else if (end->share < 1.0)
-    end->share = fmin (1.0, 1.2 * end->share);
+    end->share = fmin (1.0, growth * end->share);
   end->last_distance = distance;
   end->loss_m += end->share * distance;
   return fabs (end->share * distance);
 }
 
 double
-network_update_tees (Network *network, guint *ret_node)
+network_update_tees (Network *network, double growth, guint *ret_node)
 {
   double worst = 0.0;
 
@@ -103,7 +103,7 @@ network_update_tees (Network *network, guint *ret_node)
       guint place = legs[i].place;
       NetworkTeeEnd *ends = network->tee_ends[place];
       double along_link = network->flow[place] < 0.0 ? -losses[i] : losses[i];
-      double way = move_held (&ends[legs[i].points_away ? 0 : 1], along_link);
+      double way = move_held (&ends[legs[i].points_away ? 0 : 1], along_link, growth);
       network->tee_loss[place] = ends[0].loss_m + ends[1].loss_m;
       if (way > worst) {
         worst = way;
