@@ -14,7 +14,7 @@
 
 /* Times that a tee's losses are set within one call, and the distance at which they rest, m. Levels that hang on the flows
  * are sought to 1e-11 m, and the flows follow the losses; one that hunts about a jump must be content with less. */
-#define TEE_ROUNDS_MAX     200
+#define TEE_ROUNDS_MAX     1000
 #define TEE_ROUNDS_FINE    60
 #define TEE_REST_M         1e-10
 #define TEE_GROWTH         1.2 /* of a share that was halved, each round; none later, where legs hunt one another */
