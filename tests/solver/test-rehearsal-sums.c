@@ -6,41 +6,7 @@
 #include "solver/model.h"
 #include "solver/scenario.h"
 #include "tests/solver/fixture.h"
-
-typedef struct {
-  System *system;
-  Workspace *workspace;
-  Evaluation *evaluation;
-  Rehearser *rehearser;
-  Rehearsal *rehearsal;
-  RehearsalTrace *trace;
-  RehearsalPlan plan;
-} Stage;
-
-static Stage
-stage_of (Draft *draft)
-{
-  Stage stage = {
-      .system = fixture_compile (draft), .evaluation = evaluation_new (), .rehearsal = rehearsal_new ()};
-
-  stage.workspace = workspace_new (stage.system);
-  stage.rehearser = rehearser_new (stage.system);
-  stage.trace = rehearsal_trace_new (4000);
-  evaluate (stage.system, stage.workspace, NULL, stage.evaluation);
-  rehearsal_plan_init (&stage.plan);
-  return stage;
-}
-
-static void
-stage_clear (Stage *stage)
-{
-  rehearsal_trace_free (stage->trace);
-  rehearsal_free (stage->rehearsal);
-  rehearser_free (stage->rehearser);
-  evaluation_free (stage->evaluation);
-  workspace_free (stage->workspace);
-  system_free (stage->system);
-}
+#include "tests/solver/stage.h"
 
 static void
 play (Stage *stage)

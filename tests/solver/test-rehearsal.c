@@ -8,42 +8,11 @@
 #include "design/catalogue.h"
 #include "solver/scenario.h"
 #include "tests/solver/fixture.h"
+#include "tests/solver/stage.h"
 
 /* A rehearsal stops when 0.1 % is still to come. */
 #define STATIC_SHARE 5e-3
 #define BUDGET       1e-9
-
-typedef struct {
-  System *system;
-  Workspace *workspace;
-  Evaluation *evaluation;
-  Rehearser *rehearser;
-  Rehearsal *rehearsal;
-  RehearsalPlan plan;
-} Stage;
-
-static Stage
-stage_of (Draft *draft)
-{
-  Stage stage = {
-      .system = fixture_compile (draft), .evaluation = evaluation_new (), .rehearsal = rehearsal_new ()};
-
-  stage.workspace = workspace_new (stage.system);
-  stage.rehearser = rehearser_new (stage.system);
-  evaluate (stage.system, stage.workspace, NULL, stage.evaluation);
-  rehearsal_plan_init (&stage.plan);
-  return stage;
-}
-
-static void
-stage_clear (Stage *stage)
-{
-  rehearsal_free (stage->rehearsal);
-  rehearser_free (stage->rehearser);
-  evaluation_free (stage->evaluation);
-  workspace_free (stage->workspace);
-  system_free (stage->system);
-}
 
 static void
 show (const Stage *stage)
