@@ -230,16 +230,15 @@ wide_design (bool drowned)
   for (unsigned i = 1; i < EVALUATION_OVERFLOWS_MAX; i++) {
     g_autofree char *overflow = g_strdup_printf ("overflow-%u", i);
 
-    fixture_add (draft, PART_OVERFLOW, overflow, "display");
-    fixture_set (draft, overflow, FIELD_OVERFLOW_CREST, 0.545 + 0.0001 * i);
+    must_add (draft, PART_OVERFLOW, overflow, NULL, "display");
+    must_set (draft, overflow, FIELD_OVERFLOW_CREST, 0.545 + 0.0001 * i);
     for (unsigned k = 0; k < WIDE_DRAINS; k++) {
       g_autofree char *drain = g_strdup_printf ("drain-%u-%u", i, k);
 
-      fixture_add (draft, PART_DRAIN, drain, overflow);
-      fixture_set (draft, drain, FIELD_DRAIN_ROLE,
-                   (double[]){DRAIN_SIPHON, DRAIN_TRICKLE, DRAIN_EMERGENCY}[k]);
+      must_add (draft, PART_DRAIN, drain, NULL, overflow);
+      must_set (draft, drain, FIELD_DRAIN_ROLE, (double[]){DRAIN_SIPHON, DRAIN_TRICKLE, DRAIN_EMERGENCY}[k]);
       if (drowned)
-        fixture_set (draft, drain, FIELD_DRAIN_MOUTH, 0.55);
+        must_set (draft, drain, FIELD_DRAIN_MOUTH, 0.55);
     }
   }
   return fixture_commit (draft);

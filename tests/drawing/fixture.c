@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "tests/design/must.h"
 #include "tests/drawing/fixture.h"
 
 #include <math.h>
@@ -26,50 +27,10 @@ fixture_catalogue (void)
 }
 
 static void
-add (Draft *draft, PartKind kind, const char *key, const char *label, const char *owner)
-{
-  Problem problem;
-  if (!draft_add (draft, kind, key, label, owner, NULL, &problem))
-    g_error ("%s: %s", key, problem_text (problem.code));
-}
-
-static void
-set (Draft *draft, const char *key, FieldId field, double value)
-{
-  Problem problem;
-  if (!draft_set_number (draft, key, field, value, &problem))
-    g_error ("%s.%s: %s", key, field_info (field)->name, problem_text (problem.code));
-}
-
-static void
-set_text (Draft *draft, const char *key, FieldId field, const char *text)
-{
-  Problem problem;
-  if (!draft_set_text (draft, key, field, text, &problem))
-    g_error ("%s.%s: %s", key, field_info (field)->name, problem_text (problem.code));
-}
-
-static void
-add_drain (Draft *draft, const char *key, DrainRole role, const char *size)
-{
-  add (draft, PART_DRAIN, key, NULL, "overflow");
-  set (draft, key, FIELD_DRAIN_ROLE, role);
-  set_text (draft, key, FIELD_DRAIN_SIZE, size);
-}
-
-static void
-add_fitting (Draft *draft, const char *key, const char *owner, const char *type, double station)
-{
-  add (draft, PART_FITTING, key, NULL, owner);
-  set_text (draft, key, FIELD_FITTING_TYPE, type);
-  set (draft, key, FIELD_FITTING_STATION, station);
-}
-
-static void
 add_corner (Draft *draft, const char *key, const char *owner, FieldId field, double value)
 {
-  add (draft, PART_CORNER, key, NULL, owner);
-  set (draft, key, field, value);
+  must_add (draft, PART_CORNER, key, NULL, owner);
+  must_set (draft, key, field, value);
 }
 
 static void
@@ -86,51 +47,51 @@ add_sump (Draft *draft, double length)
               {"return", NULL, CHAMBER_RETURN, 0, BAFFLE_OVER}};
   double stand = MAX (0.2, 1.45 * length / 1.5),
          inside = MAX (0.15, stand - (length > 0.75 ? 0.23 : 0.12)) - 0.016;
-  add (draft, PART_SUMP, "sump", NULL, NULL);
-  set (draft, "sump", FIELD_SUMP_LENGTH, inside + 0.016);
+  must_add (draft, PART_SUMP, "sump", NULL, NULL);
+  must_set (draft, "sump", FIELD_SUMP_LENGTH, inside + 0.016);
   for (unsigned i = 0; i < G_N_ELEMENTS (rows); i++) {
-    add (draft, PART_CHAMBER, rows[i].chamber, NULL, "sump");
-    set (draft, rows[i].chamber, FIELD_CHAMBER_ROLE, rows[i].role);
+    must_add (draft, PART_CHAMBER, rows[i].chamber, NULL, "sump");
+    must_set (draft, rows[i].chamber, FIELD_CHAMBER_ROLE, rows[i].role);
     if (rows[i].baffle == NULL)
       continue;
-    add (draft, PART_BAFFLE, rows[i].baffle, NULL, "sump");
-    set (draft, rows[i].baffle, FIELD_BAFFLE_X, rows[i].x * inside);
-    set (draft, rows[i].baffle, FIELD_BAFFLE_KIND, rows[i].kind);
+    must_add (draft, PART_BAFFLE, rows[i].baffle, NULL, "sump");
+    must_set (draft, rows[i].baffle, FIELD_BAFFLE_X, rows[i].x * inside);
+    must_set (draft, rows[i].baffle, FIELD_BAFFLE_KIND, rows[i].kind);
   }
-  set (draft, "inlet", FIELD_CHAMBER_SOCKS, 1);
-  set (draft, "baffle-2", FIELD_BAFFLE_SERVICE, SERVICE_LIFTED_OUT);
-  add (draft, PART_DEVICE, "skimmer", "Skimmer", "skimming");
-  set (draft, "skimmer", FIELD_DEVICE_KIND, DEVICE_SKIMMER);
-  set (draft, "skimmer", FIELD_DEVICE_HEIGHT, MIN (0.48, 0.33 * length));
-  set (draft, "skimmer", FIELD_DEVICE_LENGTH, MIN (0.2, 0.14 * length));
-  add (draft, PART_DEVICE, "heater", "Heater", "return");
-  set (draft, "heater", FIELD_DEVICE_KIND, DEVICE_HEATER);
-  set (draft, "heater", FIELD_DEVICE_X, 0.03);
+  must_set (draft, "inlet", FIELD_CHAMBER_SOCKS, 1);
+  must_set (draft, "baffle-2", FIELD_BAFFLE_SERVICE, SERVICE_LIFTED_OUT);
+  must_add (draft, PART_DEVICE, "skimmer", "Skimmer", "skimming");
+  must_set (draft, "skimmer", FIELD_DEVICE_KIND, DEVICE_SKIMMER);
+  must_set (draft, "skimmer", FIELD_DEVICE_HEIGHT, MIN (0.48, 0.33 * length));
+  must_set (draft, "skimmer", FIELD_DEVICE_LENGTH, MIN (0.2, 0.14 * length));
+  must_add (draft, PART_DEVICE, "heater", "Heater", "return");
+  must_set (draft, "heater", FIELD_DEVICE_KIND, DEVICE_HEATER);
+  must_set (draft, "heater", FIELD_DEVICE_X, 0.03);
 }
 
 static void
 add_return (Draft *draft, double length)
 {
   double scale = length / 1.5, top = 0.14 + CLAMP (0.75 * scale, 0.2, 4) + CLAMP (0.4 * length, 0.15, 4);
-  add (draft, PART_PUMP, "pump", "Pump A, 40 W", "return");
-  add (draft, PART_TEE, "tee", NULL, NULL);
-  add (draft, PART_OUTLET, "outlet-left", "Left outlet", "tank");
-  add (draft, PART_OUTLET, "outlet-right", "Right outlet", "tank");
-  set (draft, "outlet-left", FIELD_OUTLET_X, 0.56 * length);
-  set (draft, "outlet-right", FIELD_OUTLET_X, 0.9 * length);
-  add (draft, PART_RETURN, "riser", "Return riser", "pump");
-  add (draft, PART_RETURN, "left", "Left branch", "tee");
-  add (draft, PART_RETURN, "right", "Right branch", "tee");
-  set_text (draft, "riser", FIELD_RETURN_TO, "tee");
-  set_text (draft, "left", FIELD_RETURN_TO, "outlet-left");
-  set_text (draft, "right", FIELD_RETURN_TO, "outlet-right");
-  set (draft, "tee", FIELD_TEE_Z, top + 0.06);
+  must_add (draft, PART_PUMP, "pump", "Pump A, 40 W", "return");
+  must_add (draft, PART_TEE, "tee", NULL, NULL);
+  must_add (draft, PART_OUTLET, "outlet-left", "Left outlet", "tank");
+  must_add (draft, PART_OUTLET, "outlet-right", "Right outlet", "tank");
+  must_set (draft, "outlet-left", FIELD_OUTLET_X, 0.56 * length);
+  must_set (draft, "outlet-right", FIELD_OUTLET_X, 0.9 * length);
+  must_add (draft, PART_RETURN, "riser", "Return riser", "pump");
+  must_add (draft, PART_RETURN, "left", "Left branch", "tee");
+  must_add (draft, PART_RETURN, "right", "Right branch", "tee");
+  must_set_text (draft, "riser", FIELD_RETURN_TO, "tee");
+  must_set_text (draft, "left", FIELD_RETURN_TO, "outlet-left");
+  must_set_text (draft, "right", FIELD_RETURN_TO, "outlet-right");
+  must_set (draft, "tee", FIELD_TEE_Z, top + 0.06);
   add_corner (draft, "left-bend", "left", FIELD_CORNER_X, 0.56 * length - 0.025 + MAX (0.006, 0.012 * scale));
   add_corner (draft, "right-bend", "right", FIELD_CORNER_X,
               0.9 * length - 0.025 + MAX (0.006, 0.012 * scale));
-  add_fitting (draft, "pump-union", "riser", "union", 0.10 * length);
-  add_fitting (draft, "return-check", "riser", "check-valve", 0.18 * length);
-  add_fitting (draft, "return-valve", "riser", "ball-valve", 0.27 * length);
+  must_add_fitting (draft, "pump-union", "riser", "union", 0.10 * length);
+  must_add_fitting (draft, "return-check", "riser", "check-valve", 0.18 * length);
+  must_add_fitting (draft, "return-valve", "riser", "ball-valve", 0.27 * length);
 }
 
 Design *
@@ -138,28 +99,28 @@ fixture_sized (double length)
 {
   Draft *draft = draft_new (NULL);
   double scale = length / 1.5;
-  add (draft, PART_JOB, "job", NULL, NULL);
-  add (draft, PART_ROOM, "room", NULL, NULL);
-  add (draft, PART_STAND, "stand", NULL, NULL);
-  set (draft, "stand", FIELD_STAND_LENGTH, MAX (0.2, 1.45 * scale));
-  set (draft, "stand", FIELD_STAND_HEIGHT, CLAMP (0.75 * scale, 0.2, 4));
-  add (draft, PART_TANK, "tank", NULL, NULL);
-  set (draft, "tank", FIELD_TANK_LENGTH, length);
-  set (draft, "tank", FIELD_TANK_HEIGHT, CLAMP (0.4 * length, 0.15, 4));
-  add (draft, PART_OVERFLOW, "overflow", NULL, "tank");
-  set (draft, "overflow", FIELD_OVERFLOW_WEIR, WEIR_TOOTHED);
-  set (draft, "overflow", FIELD_OVERFLOW_X, 0.02);
-  set (draft, "overflow", FIELD_OVERFLOW_BOX_LENGTH, MAX (0.05, 0.3 * scale));
-  set (draft, "overflow", FIELD_OVERFLOW_BOX_DEPTH, CLAMP (0.38 * length, 0.1, 3.5));
-  add_drain (draft, "siphon", DRAIN_SIPHON, "sch40-1-1/2");
-  add_drain (draft, "trickle", DRAIN_TRICKLE, "sch40-1");
-  add_drain (draft, "emergency", DRAIN_EMERGENCY, "sch40-1-1/2");
-  add_fitting (draft, "siphon-valve", "siphon", "gate-valve", 0.62 * length);
+  must_add (draft, PART_JOB, "job", NULL, NULL);
+  must_add (draft, PART_ROOM, "room", NULL, NULL);
+  must_add (draft, PART_STAND, "stand", NULL, NULL);
+  must_set (draft, "stand", FIELD_STAND_LENGTH, MAX (0.2, 1.45 * scale));
+  must_set (draft, "stand", FIELD_STAND_HEIGHT, CLAMP (0.75 * scale, 0.2, 4));
+  must_add (draft, PART_TANK, "tank", NULL, NULL);
+  must_set (draft, "tank", FIELD_TANK_LENGTH, length);
+  must_set (draft, "tank", FIELD_TANK_HEIGHT, CLAMP (0.4 * length, 0.15, 4));
+  must_add (draft, PART_OVERFLOW, "overflow", NULL, "tank");
+  must_set (draft, "overflow", FIELD_OVERFLOW_WEIR, WEIR_TOOTHED);
+  must_set (draft, "overflow", FIELD_OVERFLOW_X, 0.02);
+  must_set (draft, "overflow", FIELD_OVERFLOW_BOX_LENGTH, MAX (0.05, 0.3 * scale));
+  must_set (draft, "overflow", FIELD_OVERFLOW_BOX_DEPTH, CLAMP (0.38 * length, 0.1, 3.5));
+  must_add_drain (draft, "siphon", DRAIN_SIPHON, "sch40-1-1/2");
+  must_add_drain (draft, "trickle", DRAIN_TRICKLE, "sch40-1");
+  must_add_drain (draft, "emergency", DRAIN_EMERGENCY, "sch40-1-1/2");
+  must_add_fitting (draft, "siphon-valve", "siphon", "gate-valve", 0.62 * length);
   add_sump (draft, length);
   add_return (draft, length);
   if (scale > 0.5) {
-    add (draft, PART_RESERVOIR, "reservoir", NULL, NULL);
-    set (draft, "reservoir", FIELD_RESERVOIR_LENGTH, 0.2);
+    must_add (draft, PART_RESERVOIR, "reservoir", NULL, NULL);
+    must_set (draft, "reservoir", FIELD_RESERVOIR_LENGTH, 0.2);
   }
   Problem problem;
   Design *design = draft_commit (draft, &problem);

@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
+#include "tests/design/must.h"
 #include "tests/sheet/fixture.h"
 
 #include "design/choices.h"
@@ -31,75 +32,32 @@ sheet_fixture_catalogue (void)
 }
 
 static void
-add (Draft *draft, PartKind kind, const char *key, const char *label, const char *owner)
-{
-  Problem problem;
-
-  if (!draft_add (draft, kind, key, label, owner, NULL, &problem))
-    g_error ("%s: %s", key, problem_text (problem.code));
-}
-
-static void
-set (Draft *draft, const char *key, FieldId field, double value)
-{
-  Problem problem;
-
-  if (!draft_set_number (draft, key, field, value, &problem))
-    g_error ("%s.%s: %s", key, field_info (field)->name, problem_text (problem.code));
-}
-
-static void
-set_text (Draft *draft, const char *key, FieldId field, const char *text)
-{
-  Problem problem;
-
-  if (!draft_set_text (draft, key, field, text, &problem))
-    g_error ("%s.%s: %s", key, field_info (field)->name, problem_text (problem.code));
-}
-
-static void
-add_fitting (Draft *draft, const char *key, const char *run, const char *type, double station)
-{
-  add (draft, PART_FITTING, key, NULL, run);
-  set_text (draft, key, FIELD_FITTING_TYPE, type);
-  set (draft, key, FIELD_FITTING_STATION, station);
-}
-
-static void
-add_drain (Draft *draft, const char *key, DrainRole role, const char *size)
-{
-  add (draft, PART_DRAIN, key, NULL, "overflow");
-  set (draft, key, FIELD_DRAIN_ROLE, role);
-  set_text (draft, key, FIELD_DRAIN_SIZE, size);
-}
-
-static void
 add_job (Draft *draft, bool us)
 {
-  add (draft, PART_JOB, "job", NULL, NULL);
-  add (draft, PART_ROOM, "room", NULL, NULL);
-  set_text (draft, "job", FIELD_JOB_TITLE, "Reef in the reading room");
-  set_text (draft, "job", FIELD_JOB_NUMBER, "RR-014");
-  set_text (draft, "job", FIELD_JOB_OWNER, "Tideline Workshop");
-  set_text (draft, "job", FIELD_JOB_CREATOR, "Bench 2");
-  set (draft, "job", FIELD_JOB_UNITS, us ? UNITS_CHOICE_US : UNITS_CHOICE_METRIC);
+  must_add (draft, PART_JOB, "job", NULL, NULL);
+  must_add (draft, PART_ROOM, "room", NULL, NULL);
+  must_set_text (draft, "job", FIELD_JOB_TITLE, "Reef in the reading room");
+  must_set_text (draft, "job", FIELD_JOB_NUMBER, "RR-014");
+  must_set_text (draft, "job", FIELD_JOB_OWNER, "Tideline Workshop");
+  must_set_text (draft, "job", FIELD_JOB_CREATOR, "Bench 2");
+  must_set (draft, "job", FIELD_JOB_UNITS, us ? UNITS_CHOICE_US : UNITS_CHOICE_METRIC);
 }
 
 static void
 add_display (Draft *draft)
 {
-  add (draft, PART_STAND, "stand", NULL, NULL);
-  set (draft, "stand", FIELD_STAND_LENGTH, 1.45);
-  add (draft, PART_TANK, "tank", NULL, NULL);
-  add (draft, PART_OVERFLOW, "overflow", NULL, "tank");
-  set (draft, "overflow", FIELD_OVERFLOW_WEIR, WEIR_TOOTHED);
-  set (draft, "overflow", FIELD_OVERFLOW_X, 0.02);
-  set (draft, "overflow", FIELD_OVERFLOW_BOX_DEPTH, 0.5);
-  add_drain (draft, "siphon", DRAIN_SIPHON, "sch40-1-1/2");
-  add_drain (draft, "trickle", DRAIN_TRICKLE, "sch40-1");
-  add_drain (draft, "emergency", DRAIN_EMERGENCY, "sch40-1-1/2");
-  add_fitting (draft, "siphon-union", "siphon", "union", 0.7);
-  add_fitting (draft, "siphon-valve", "siphon", "gate-valve", 0.85);
+  must_add (draft, PART_STAND, "stand", NULL, NULL);
+  must_set (draft, "stand", FIELD_STAND_LENGTH, 1.45);
+  must_add (draft, PART_TANK, "tank", NULL, NULL);
+  must_add (draft, PART_OVERFLOW, "overflow", NULL, "tank");
+  must_set (draft, "overflow", FIELD_OVERFLOW_WEIR, WEIR_TOOTHED);
+  must_set (draft, "overflow", FIELD_OVERFLOW_X, 0.02);
+  must_set (draft, "overflow", FIELD_OVERFLOW_BOX_DEPTH, 0.5);
+  must_add_drain (draft, "siphon", DRAIN_SIPHON, "sch40-1-1/2");
+  must_add_drain (draft, "trickle", DRAIN_TRICKLE, "sch40-1");
+  must_add_drain (draft, "emergency", DRAIN_EMERGENCY, "sch40-1-1/2");
+  must_add_fitting (draft, "siphon-union", "siphon", "union", 0.7);
+  must_add_fitting (draft, "siphon-valve", "siphon", "gate-valve", 0.85);
 }
 
 static void
@@ -107,52 +65,52 @@ add_sump (Draft *draft, unsigned chambers)
 {
   static const ChamberRole roles[] = {CHAMBER_INLET, CHAMBER_SKIMMER, CHAMBER_TRAP};
 
-  add (draft, PART_SUMP, "sump", NULL, NULL);
+  must_add (draft, PART_SUMP, "sump", NULL, NULL);
   for (unsigned i = 0; i < chambers; i++) {
     bool last = i + 1 == chambers;
     g_autofree char *chamber = last ? g_strdup ("pumping") : g_strdup_printf ("chamber-%u", i + 1);
     g_autofree char *baffle = g_strdup_printf ("baffle-%u", i + 1);
 
-    add (draft, PART_CHAMBER, chamber, NULL, "sump");
-    set (draft, chamber, FIELD_CHAMBER_ROLE,
-         last ? CHAMBER_RETURN : roles[MIN (i, G_N_ELEMENTS (roles) - 1)]);
+    must_add (draft, PART_CHAMBER, chamber, NULL, "sump");
+    must_set (draft, chamber, FIELD_CHAMBER_ROLE,
+              last ? CHAMBER_RETURN : roles[MIN (i, G_N_ELEMENTS (roles) - 1)]);
     if (last)
       break;
-    add (draft, PART_BAFFLE, baffle, NULL, "sump");
-    set (draft, baffle, FIELD_BAFFLE_KIND, i == 1 ? BAFFLE_UNDER : BAFFLE_OVER);
+    must_add (draft, PART_BAFFLE, baffle, NULL, "sump");
+    must_set (draft, baffle, FIELD_BAFFLE_KIND, i == 1 ? BAFFLE_UNDER : BAFFLE_OVER);
   }
-  set (draft, "chamber-1", FIELD_CHAMBER_SOCKS, 1);
-  set (draft, "baffle-2", FIELD_BAFFLE_SERVICE, SERVICE_LIFTED_OUT);
-  add (draft, PART_DEVICE, "skimmer", "Skimmer", "chamber-2");
-  set (draft, "skimmer", FIELD_DEVICE_KIND, DEVICE_SKIMMER);
-  add (draft, PART_DEVICE, "heater", "Heater", "pumping");
-  set (draft, "heater", FIELD_DEVICE_KIND, DEVICE_HEATER);
-  add (draft, PART_RESERVOIR, "reservoir", NULL, NULL);
+  must_set (draft, "chamber-1", FIELD_CHAMBER_SOCKS, 1);
+  must_set (draft, "baffle-2", FIELD_BAFFLE_SERVICE, SERVICE_LIFTED_OUT);
+  must_add (draft, PART_DEVICE, "skimmer", "Skimmer", "chamber-2");
+  must_set (draft, "skimmer", FIELD_DEVICE_KIND, DEVICE_SKIMMER);
+  must_add (draft, PART_DEVICE, "heater", "Heater", "pumping");
+  must_set (draft, "heater", FIELD_DEVICE_KIND, DEVICE_HEATER);
+  must_add (draft, PART_RESERVOIR, "reservoir", NULL, NULL);
 }
 
 static void
 add_return (Draft *draft)
 {
-  add (draft, PART_PUMP, "pump", "Pump A, 40 W", "pumping");
-  add (draft, PART_TEE, "tee", NULL, NULL);
-  set (draft, "tee", FIELD_TEE_Z, 1.55);
-  add (draft, PART_OUTLET, "outlet-left", "Left outlet", "tank");
-  add (draft, PART_OUTLET, "outlet-right", "Right outlet", "tank");
-  set (draft, "outlet-left", FIELD_OUTLET_X, 0.85);
-  set (draft, "outlet-right", FIELD_OUTLET_X, 1.35);
-  add (draft, PART_RETURN, "riser", "Return riser", "pump");
-  add (draft, PART_RETURN, "left", "Left branch", "tee");
-  add (draft, PART_RETURN, "right", "Right branch", "tee");
-  set_text (draft, "riser", FIELD_RETURN_TO, "tee");
-  set_text (draft, "left", FIELD_RETURN_TO, "outlet-left");
-  set_text (draft, "right", FIELD_RETURN_TO, "outlet-right");
-  add (draft, PART_CORNER, "left-bend", NULL, "left");
-  set (draft, "left-bend", FIELD_CORNER_X, 0.837);
-  add (draft, PART_CORNER, "right-bend", NULL, "right");
-  set (draft, "right-bend", FIELD_CORNER_X, 1.337);
-  add_fitting (draft, "pump-union", "riser", "union", 0.12);
-  add_fitting (draft, "return-check", "riser", "check-valve", 0.28);
-  add_fitting (draft, "return-valve", "riser", "ball-valve", 0.45);
+  must_add (draft, PART_PUMP, "pump", "Pump A, 40 W", "pumping");
+  must_add (draft, PART_TEE, "tee", NULL, NULL);
+  must_set (draft, "tee", FIELD_TEE_Z, 1.55);
+  must_add (draft, PART_OUTLET, "outlet-left", "Left outlet", "tank");
+  must_add (draft, PART_OUTLET, "outlet-right", "Right outlet", "tank");
+  must_set (draft, "outlet-left", FIELD_OUTLET_X, 0.85);
+  must_set (draft, "outlet-right", FIELD_OUTLET_X, 1.35);
+  must_add (draft, PART_RETURN, "riser", "Return riser", "pump");
+  must_add (draft, PART_RETURN, "left", "Left branch", "tee");
+  must_add (draft, PART_RETURN, "right", "Right branch", "tee");
+  must_set_text (draft, "riser", FIELD_RETURN_TO, "tee");
+  must_set_text (draft, "left", FIELD_RETURN_TO, "outlet-left");
+  must_set_text (draft, "right", FIELD_RETURN_TO, "outlet-right");
+  must_add (draft, PART_CORNER, "left-bend", NULL, "left");
+  must_set (draft, "left-bend", FIELD_CORNER_X, 0.837);
+  must_add (draft, PART_CORNER, "right-bend", NULL, "right");
+  must_set (draft, "right-bend", FIELD_CORNER_X, 1.337);
+  must_add_fitting (draft, "pump-union", "riser", "union", 0.12);
+  must_add_fitting (draft, "return-check", "riser", "check-valve", 0.28);
+  must_add_fitting (draft, "return-valve", "riser", "ball-valve", 0.45);
 }
 
 static Draft *
@@ -195,14 +153,14 @@ sheet_fixture_huge (bool us)
   for (unsigned i = 3; i < part_kind_limit (PART_DRAIN); i++) {
     g_autofree char *key = g_strdup_printf ("drain-%u", i + 1), *label = g_strdup_printf ("Drain %u", i + 1);
 
-    add (draft, PART_DRAIN, key, label, "overflow");
-    set_text (draft, key, FIELD_DRAIN_SIZE, "metric-50");
+    must_add (draft, PART_DRAIN, key, label, "overflow");
+    must_set_text (draft, key, FIELD_DRAIN_SIZE, "metric-50");
   }
   for (unsigned i = 2; i < part_kind_limit (PART_DEVICE); i++) {
     g_autofree char *key = g_strdup_printf ("device-%u", i + 1), *label = g_strdup_printf ("Probe %u", i + 1);
 
-    add (draft, PART_DEVICE, key, label, i % 2 == 0 ? "chamber-1" : "pumping");
-    set (draft, key, FIELD_DEVICE_KIND, DEVICE_PROBE);
+    must_add (draft, PART_DEVICE, key, label, i % 2 == 0 ? "chamber-1" : "pumping");
+    must_set (draft, key, FIELD_DEVICE_KIND, DEVICE_PROBE);
   }
   return commit (draft);
 }
@@ -232,11 +190,11 @@ sheet_fixture_long_names (bool us)
     g_string_append (words, "saltwater ");
   for (unsigned i = 0; i < G_N_ELEMENTS (keys); i++)
     g_assert_true (draft_set_label (draft, keys[i], i % 2 == 0 ? words->str : word, NULL));
-  set_text (draft, "job", FIELD_JOB_TITLE, words->str);
-  set_text (draft, "job", FIELD_JOB_OWNER, word);
-  set_text (draft, "job", FIELD_JOB_NUMBER, word);
-  set_text (draft, "job", FIELD_JOB_REVISION, word);
-  set_text (draft, "job", FIELD_JOB_CREATOR, words->str);
+  must_set_text (draft, "job", FIELD_JOB_TITLE, words->str);
+  must_set_text (draft, "job", FIELD_JOB_OWNER, word);
+  must_set_text (draft, "job", FIELD_JOB_NUMBER, word);
+  must_set_text (draft, "job", FIELD_JOB_REVISION, word);
+  must_set_text (draft, "job", FIELD_JOB_CREATOR, words->str);
   return commit (draft);
 }
 

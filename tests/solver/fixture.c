@@ -42,40 +42,13 @@ fixture_catalogue (void)
   return catalogue;
 }
 
-void
-fixture_set (Draft *draft, const char *key, FieldId field, double value)
-{
-  Problem problem = {0};
-
-  if (!draft_set_number (draft, key, field, value, &problem))
-    g_error ("%s.%s = %g: %s", key, field_info (field)->name, value, problem_text (problem.code));
-}
-
-void
-fixture_set_text (Draft *draft, const char *key, FieldId field, const char *text)
-{
-  Problem problem = {0};
-
-  if (!draft_set_text (draft, key, field, text, &problem))
-    g_error ("%s.%s = %s: %s", key, field_info (field)->name, text, problem_text (problem.code));
-}
-
-void
-fixture_add (Draft *draft, PartKind kind, const char *key, const char *owner)
-{
-  Problem problem = {0};
-
-  if (!draft_add (draft, kind, key, NULL, owner, NULL, &problem))
-    g_error ("%s: %s", key, problem_text (problem.code));
-}
-
 static Draft *
 draft_of (const FixturePart *parts, unsigned n)
 {
   Draft *draft = draft_new (NULL);
 
   for (unsigned i = 0; i < n; i++)
-    fixture_add (draft, parts[i].kind, parts[i].key, parts[i].owner);
+    must_add (draft, parts[i].kind, parts[i].key, NULL, parts[i].owner);
   return draft;
 }
 
@@ -99,7 +72,7 @@ fixture_bare_draft (void)
                                       {PART_RESERVOIR, "reservoir", NULL}};
   Draft *draft = draft_of (parts, G_N_ELEMENTS (parts));
 
-  fixture_set_text (draft, "return", FIELD_RETURN_TO, "outlet");
+  must_set_text (draft, "return", FIELD_RETURN_TO, "outlet");
   return draft;
 }
 
@@ -176,55 +149,55 @@ fixture_draft (void)
   Draft *draft = draft_of (sound_parts, G_N_ELEMENTS (sound_parts));
 
   for (unsigned i = 0; i < G_N_ELEMENTS (sound_values); i++)
-    fixture_set (draft, sound_values[i].key, sound_values[i].field, sound_values[i].value);
-  fixture_set_text (draft, "return", FIELD_RETURN_TO, "outlet");
-  fixture_set_text (draft, "trickle", FIELD_DRAIN_SIZE, "sch40-1");
-  fixture_set_text (draft, "siphon-valve", FIELD_FITTING_TYPE, "gate-valve");
-  fixture_set (draft, "siphon-valve", FIELD_FITTING_STATION, 0.95);
+    must_set (draft, sound_values[i].key, sound_values[i].field, sound_values[i].value);
+  must_set_text (draft, "return", FIELD_RETURN_TO, "outlet");
+  must_set_text (draft, "trickle", FIELD_DRAIN_SIZE, "sch40-1");
+  must_set_text (draft, "siphon-valve", FIELD_FITTING_TYPE, "gate-valve");
+  must_set (draft, "siphon-valve", FIELD_FITTING_STATION, 0.95);
   return draft;
 }
 
 void
 fixture_add_fed_device (Draft *draft)
 {
-  fixture_add (draft, PART_DEVICE, "reactor", "inlet");
-  fixture_add (draft, PART_TEE, "tee-down", NULL);
-  fixture_add (draft, PART_RETURN, "up", "tee-down");
-  fixture_add (draft, PART_RETURN, "down", "tee-down");
-  fixture_add (draft, PART_FITTING, "down-valve", "down");
-  fixture_set (draft, "reactor", FIELD_DEVICE_KIND, DEVICE_REACTOR);
-  fixture_set_text (draft, "return", FIELD_RETURN_TO, "tee-down");
-  fixture_set_text (draft, "up", FIELD_RETURN_TO, "outlet");
-  fixture_set_text (draft, "down", FIELD_RETURN_TO, "reactor");
-  fixture_set_text (draft, "down", FIELD_RETURN_SIZE, "sch40-1/2");
-  fixture_set_text (draft, "down-valve", FIELD_FITTING_TYPE, "gate-valve");
-  fixture_set (draft, "down-valve", FIELD_FITTING_OPENING, 0.3);
+  must_add (draft, PART_DEVICE, "reactor", NULL, "inlet");
+  must_add (draft, PART_TEE, "tee-down", NULL, NULL);
+  must_add (draft, PART_RETURN, "up", NULL, "tee-down");
+  must_add (draft, PART_RETURN, "down", NULL, "tee-down");
+  must_add (draft, PART_FITTING, "down-valve", NULL, "down");
+  must_set (draft, "reactor", FIELD_DEVICE_KIND, DEVICE_REACTOR);
+  must_set_text (draft, "return", FIELD_RETURN_TO, "tee-down");
+  must_set_text (draft, "up", FIELD_RETURN_TO, "outlet");
+  must_set_text (draft, "down", FIELD_RETURN_TO, "reactor");
+  must_set_text (draft, "down", FIELD_RETURN_SIZE, "sch40-1/2");
+  must_set_text (draft, "down-valve", FIELD_FITTING_TYPE, "gate-valve");
+  must_set (draft, "down-valve", FIELD_FITTING_OPENING, 0.3);
 }
 
 /* A second box with a standpipe beside the first: both take their share at one display level. */
 void
 fixture_add_second_overflow (Draft *draft)
 {
-  fixture_add (draft, PART_OVERFLOW, "second-overflow", "display");
-  fixture_set (draft, "second-overflow", FIELD_OVERFLOW_CREST, 0.548);
-  fixture_set (draft, "second-overflow", FIELD_OVERFLOW_BOX_LENGTH, 0.2);
-  fixture_set (draft, "second-overflow", FIELD_OVERFLOW_X, 0.05);
-  fixture_add (draft, PART_DRAIN, "second-drain", "second-overflow");
+  must_add (draft, PART_OVERFLOW, "second-overflow", NULL, "display");
+  must_set (draft, "second-overflow", FIELD_OVERFLOW_CREST, 0.548);
+  must_set (draft, "second-overflow", FIELD_OVERFLOW_BOX_LENGTH, 0.2);
+  must_set (draft, "second-overflow", FIELD_OVERFLOW_X, 0.05);
+  must_add (draft, PART_DRAIN, "second-drain", NULL, "second-overflow");
 }
 
 /* A second tank on the same sump, fed by a pump of its own. */
 void
 fixture_add_second_tank (Draft *draft)
 {
-  fixture_add (draft, PART_TANK, "second-tank", NULL);
-  fixture_set (draft, "second-tank", FIELD_TANK_LENGTH, 0.6);
-  fixture_add (draft, PART_OVERFLOW, "second-overflow", "second-tank");
-  fixture_add (draft, PART_DRAIN, "second-drain", "second-overflow");
-  fixture_add (draft, PART_PUMP, "second-pump", "pumping");
-  fixture_set (draft, "second-pump", FIELD_PUMP_SPEED, 0.7);
-  fixture_add (draft, PART_OUTLET, "second-outlet", "second-tank");
-  fixture_add (draft, PART_RETURN, "second-return", "second-pump");
-  fixture_set_text (draft, "second-return", FIELD_RETURN_TO, "second-outlet");
+  must_add (draft, PART_TANK, "second-tank", NULL, NULL);
+  must_set (draft, "second-tank", FIELD_TANK_LENGTH, 0.6);
+  must_add (draft, PART_OVERFLOW, "second-overflow", NULL, "second-tank");
+  must_add (draft, PART_DRAIN, "second-drain", NULL, "second-overflow");
+  must_add (draft, PART_PUMP, "second-pump", NULL, "pumping");
+  must_set (draft, "second-pump", FIELD_PUMP_SPEED, 0.7);
+  must_add (draft, PART_OUTLET, "second-outlet", NULL, "second-tank");
+  must_add (draft, PART_RETURN, "second-return", NULL, "second-pump");
+  must_set_text (draft, "second-return", FIELD_RETURN_TO, "second-outlet");
 }
 
 Design *

@@ -3,9 +3,8 @@
  * box, throttled siphon, trickle channel and dry emergency, and a 40 W pump. Everything in it is invented. */
 #pragma once
 
-#include "design/choices.h"
-#include "design/draft.h"
 #include "solver/system.h"
+#include "tests/design/must.h"
 
 Catalogue *fixture_catalogue (void);
 
@@ -20,11 +19,6 @@ void fixture_add_fed_device (Draft *draft); /* a reactor on a branch from a tee 
 
 /* The least well-formed design: every field unknown. */
 Draft *fixture_bare_draft (void);
-
-/* Sets a value that the draft must take. */
-void fixture_set (Draft *draft, const char *key, FieldId field, double value);
-void fixture_set_text (Draft *draft, const char *key, FieldId field, const char *text);
-void fixture_add (Draft *draft, PartKind kind, const char *key, const char *owner);
 
 /* Evaluates what the draft holds; consumes the draft. */
 Evaluation *fixture_evaluate (Draft *draft);

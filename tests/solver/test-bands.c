@@ -251,7 +251,7 @@ test_held_widths (void)
   evaluate (bench->system, same, NULL, evaluation);
   assert_same_judgement (evaluation, bench->evaluation);
 
-  fixture_set (near, "overflow", FIELD_OVERFLOW_CREST, 0.5455);
+  must_set (near, "overflow", FIELD_OVERFLOW_CREST, 0.5455);
   moved = bench_new (near);
   held = workspace_new (moved->system);
   workspace_hold_bands (held, same);

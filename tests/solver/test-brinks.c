@@ -15,7 +15,7 @@ with (const char *key, FieldId field, double value)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set (draft, key, field, value);
+  must_set (draft, key, field, value);
   return fixture_evaluate (draft);
 }
 
@@ -46,9 +46,9 @@ with_socks (double lip_m, double length_m)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set (draft, "inlet", FIELD_CHAMBER_SOCKS, 2);
-  fixture_set (draft, "inlet", FIELD_CHAMBER_BYPASS, lip_m);
-  fixture_set (draft, "inlet", FIELD_CHAMBER_BYPASS_LENGTH, length_m);
+  must_set (draft, "inlet", FIELD_CHAMBER_SOCKS, 2);
+  must_set (draft, "inlet", FIELD_CHAMBER_BYPASS, lip_m);
+  must_set (draft, "inlet", FIELD_CHAMBER_BYPASS_LENGTH, length_m);
   return fixture_evaluate (draft);
 }
 
@@ -88,9 +88,9 @@ test_socks_back_up (void)
     Draft *draft = fixture_draft ();
     g_autoptr (Evaluation) evaluation = NULL;
 
-    fixture_set (draft, "inlet", FIELD_CHAMBER_SOCKS, socks);
-    fixture_set (draft, "sump", FIELD_SUMP_HEIGHT, 1.75);
-    fixture_set (draft, "inlet", FIELD_CHAMBER_BYPASS, 1.31);
+    must_set (draft, "inlet", FIELD_CHAMBER_SOCKS, socks);
+    must_set (draft, "sump", FIELD_SUMP_HEIGHT, 1.75);
+    must_set (draft, "inlet", FIELD_CHAMBER_BYPASS, 1.31);
     evaluation = fixture_evaluate (draft);
     g_assert_cmpint (evaluation_finding (evaluation, CHECK_SOCK_BACKS_UP) != NULL, ==, socks);
   }
@@ -101,8 +101,8 @@ outside_draft (void)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set (draft, "return-pump", FIELD_PUMP_PLACING, PUMP_OUTSIDE);
-  fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, 1);
+  must_set (draft, "return-pump", FIELD_PUMP_PLACING, PUMP_OUTSIDE);
+  must_set (draft, "return-pump", FIELD_PUMP_SPEED, 1);
   return draft;
 }
 
@@ -119,9 +119,9 @@ test_suction_loss (void)
   Water water;
   double k = 0;
 
-  fixture_set (draft, "return-pump", FIELD_PUMP_SUCTION_LENGTH, 0);
-  fixture_set (draft, "return-pump", FIELD_PUMP_SUCTION_K, 20);
-  fixture_set (draft, "return-pump", FIELD_PUMP_SUCTION_BORE, 0.03);
+  must_set (draft, "return-pump", FIELD_PUMP_SUCTION_LENGTH, 0);
+  must_set (draft, "return-pump", FIELD_PUMP_SUCTION_K, 20);
+  must_set (draft, "return-pump", FIELD_PUMP_SUCTION_BORE, 0.03);
   evaluation = fixture_evaluate (draft);
   g_assert_cmpint (pump_curve_from_points (4, flows, heads, &pump.curve), ==, HYDRAULICS_OK);
   g_assert_cmpint (water_properties (25, 35, &water), ==, HYDRAULICS_OK);
@@ -153,7 +153,7 @@ test_npsh (void)
   Draft *asking = outside_draft ();
   g_autoptr (Evaluation) short_of = NULL;
 
-  fixture_set (asking, "return-pump", FIELD_PUMP_NPSH, pump->npsh_m);
+  must_set (asking, "return-pump", FIELD_PUMP_NPSH, pump->npsh_m);
   short_of = fixture_evaluate (asking);
   const double margin_m = evaluation_finding (short_of, CHECK_NPSH_MARGIN)->margin;
 
@@ -163,7 +163,7 @@ test_npsh (void)
     Draft *draft = outside_draft ();
     g_autoptr (Evaluation) evaluation = NULL;
 
-    fixture_set (draft, "return-pump", FIELD_PUMP_NPSH, pump->npsh_m + margin_m + side * 0.001);
+    must_set (draft, "return-pump", FIELD_PUMP_NPSH, pump->npsh_m + margin_m + side * 0.001);
     evaluation = fixture_evaluate (draft);
     g_assert_cmpint (evaluation_finding (evaluation, CHECK_NPSH_MARGIN) != NULL, ==, side > 0);
   }
@@ -176,8 +176,8 @@ test_two_points_are_an_estimate (void)
   Draft *draft = fixture_draft ();
   g_autoptr (Evaluation) two = NULL, three = NULL;
 
-  fixture_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:3.2 0.0016:0");
-  fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, 1);
+  must_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:3.2 0.0016:0");
+  must_set (draft, "return-pump", FIELD_PUMP_SPEED, 1);
   two = fixture_evaluate (draft);
   const PumpState *pump = &two->pumps[0];
 
@@ -189,7 +189,7 @@ test_two_points_are_an_estimate (void)
   g_assert_cmpfloat (pump->fast_flow_m3s, <, pump->flow_m3s * 1.15);
 
   draft = fixture_draft ();
-  fixture_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:3.2 0.0008:2.4 0.0016:0");
+  must_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:3.2 0.0008:2.4 0.0016:0");
   three = fixture_evaluate (draft);
   g_assert_false (three->pumps[0].estimate);
   g_assert_null (evaluation_finding (three, CHECK_PUMP_ESTIMATE));
@@ -208,10 +208,10 @@ test_reservoir_runs_on (void)
       g_autoptr (Evaluation) evaluation = NULL;
       const bool runs_on = side < 0 && !open;
 
-      fixture_set (draft, "reservoir", FIELD_RESERVOIR_HEIGHT, 0.4);
-      fixture_set (draft, "reservoir", FIELD_RESERVOIR_WIDTH, 2.0);
-      fixture_set (draft, "reservoir", FIELD_RESERVOIR_TUBE_END, full_m + side * 0.001);
-      fixture_set (draft, "reservoir", FIELD_RESERVOIR_TUBE_BREAK, open);
+      must_set (draft, "reservoir", FIELD_RESERVOIR_HEIGHT, 0.4);
+      must_set (draft, "reservoir", FIELD_RESERVOIR_WIDTH, 2.0);
+      must_set (draft, "reservoir", FIELD_RESERVOIR_TUBE_END, full_m + side * 0.001);
+      must_set (draft, "reservoir", FIELD_RESERVOIR_TUBE_BREAK, open);
       evaluation = fixture_evaluate (draft);
       g_assert_cmpint (evaluation_finding (evaluation, CHECK_TOP_OFF_RUNS_ON) != NULL, ==, runs_on);
       g_assert_cmpint (evaluation_finding (evaluation, CHECK_TOP_OFF_FLOODS) != NULL, ==, runs_on);
@@ -223,14 +223,14 @@ with_joint (const char *riser_size)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_add (draft, PART_TEE, "joint", NULL);
-  fixture_set (draft, "joint", FIELD_TEE_X, 1.0);
-  fixture_set (draft, "joint", FIELD_TEE_Z, 1.53);
-  fixture_add (draft, PART_RETURN, "arm", "joint");
-  fixture_set_text (draft, "return", FIELD_RETURN_TO, "joint");
-  fixture_set_text (draft, "return", FIELD_RETURN_SIZE, riser_size);
-  fixture_set_text (draft, "arm", FIELD_RETURN_TO, "outlet");
-  fixture_set_text (draft, "arm", FIELD_RETURN_SIZE, "sch40-3/4");
+  must_add (draft, PART_TEE, "joint", NULL, NULL);
+  must_set (draft, "joint", FIELD_TEE_X, 1.0);
+  must_set (draft, "joint", FIELD_TEE_Z, 1.53);
+  must_add (draft, PART_RETURN, "arm", NULL, "joint");
+  must_set_text (draft, "return", FIELD_RETURN_TO, "joint");
+  must_set_text (draft, "return", FIELD_RETURN_SIZE, riser_size);
+  must_set_text (draft, "arm", FIELD_RETURN_TO, "outlet");
+  must_set_text (draft, "arm", FIELD_RETURN_SIZE, "sch40-3/4");
   return fixture_evaluate (draft);
 }
 

@@ -16,42 +16,42 @@ keep (Draft *draft)
 static void
 outside_box (Draft *draft)
 {
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_OUTSIDE);
+  must_set (draft, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_OUTSIDE);
 }
 
 static void
 pair_of_boxes (Draft *draft)
 {
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_PAIR);
+  must_set (draft, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_PAIR);
 }
 
 static void
 hung_over_the_rim (Draft *draft)
 {
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER);
+  must_set (draft, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER);
 }
 
 static void
 no_break (Draft *draft)
 {
-  fixture_set (draft, "outlet", FIELD_OUTLET_BREAK, 0);
-  fixture_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.2);
+  must_set (draft, "outlet", FIELD_OUTLET_BREAK, 0);
+  must_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.2);
 }
 
 static void
 small_sump (Draft *draft)
 {
-  fixture_set (draft, "sump", FIELD_SUMP_HEIGHT, 0.26);
+  must_set (draft, "sump", FIELD_SUMP_HEIGHT, 0.26);
   no_break (draft);
 }
 
 static void
 two_pumps (Draft *draft)
 {
-  fixture_add (draft, PART_PUMP, "second-pump", "pumping");
-  fixture_add (draft, PART_OUTLET, "second-outlet", "display");
-  fixture_add (draft, PART_RETURN, "second-return", "second-pump");
-  fixture_set_text (draft, "second-return", FIELD_RETURN_TO, "second-outlet");
+  must_add (draft, PART_PUMP, "second-pump", NULL, "pumping");
+  must_add (draft, PART_OUTLET, "second-outlet", NULL, "display");
+  must_add (draft, PART_RETURN, "second-return", NULL, "second-pump");
+  must_set_text (draft, "second-return", FIELD_RETURN_TO, "second-outlet");
 }
 
 static const Change changes[] = {keep,
@@ -101,9 +101,9 @@ test_break_under_mouth (void)
     Draft *draft = fixture_draft ();
     g_autoptr (Evaluation) evaluation = NULL;
 
-    fixture_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.50);
-    fixture_set (draft, "outlet", FIELD_OUTLET_BREAK, has_break);
-    fixture_set (draft, "outlet", FIELD_OUTLET_BREAK_HEIGHT, 0.30);
+    must_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.50);
+    must_set (draft, "outlet", FIELD_OUTLET_BREAK, has_break);
+    must_set (draft, "outlet", FIELD_OUTLET_BREAK_HEIGHT, 0.30);
     evaluation = fixture_evaluate (draft);
     total_m3[has_break] = evaluation->drain_back.total_m3;
   }
@@ -212,8 +212,8 @@ test_check_valve_changes_no_verdict (void)
   without = fixture_evaluate (draft);
   draft = fixture_draft ();
   no_break (draft);
-  fixture_add (draft, PART_FITTING, "check", "return");
-  fixture_set_text (draft, "check", FIELD_FITTING_TYPE, "check-valve");
+  must_add (draft, PART_FITTING, "check", NULL, "return");
+  must_set_text (draft, "check", FIELD_FITTING_TYPE, "check-valve");
   with = fixture_evaluate (draft);
   g_assert_nonnull (evaluation_finding (with, CHECK_CHECK_VALVE));
   g_assert_cmpfloat (with->totals.flow_m3s, <, without->totals.flow_m3s);
@@ -230,8 +230,8 @@ test_free_outlet_does_not_siphon (void)
   g_autoptr (Evaluation) evaluation = NULL;
 
   no_break (draft);
-  fixture_set (draft, "outlet", FIELD_OUTLET_KIND, OUTLET_FREE);
-  fixture_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.62);
+  must_set (draft, "outlet", FIELD_OUTLET_KIND, OUTLET_FREE);
+  must_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.62);
   evaluation = fixture_evaluate (draft);
   g_assert_false (evaluation->outlets[0].siphons);
   g_assert_cmpfloat (evaluation->plugged.total_m3, ==, evaluation->drain_back.total_m3);
@@ -245,7 +245,7 @@ test_rock_is_never_deducted_from_the_slice (void)
   Draft *draft = fixture_draft ();
   g_autoptr (Evaluation) base = fixture_evaluate (fixture_draft ()), rocky = NULL;
 
-  fixture_set (draft, "display", FIELD_TANK_ROCK, 0.3);
+  must_set (draft, "display", FIELD_TANK_ROCK, 0.3);
   rocky = fixture_evaluate (draft);
   g_assert_cmpfloat (rocky->drain_back.total_m3, ==, base->drain_back.total_m3);
   g_assert_cmpfloat (rocky->totals.total_water_m3, <, base->totals.total_water_m3);

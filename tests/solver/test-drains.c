@@ -12,7 +12,7 @@ evaluate_with (const char *key, FieldId field, double value)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set (draft, key, field, value);
+  must_set (draft, key, field, value);
   return fixture_evaluate (draft);
 }
 
@@ -112,7 +112,7 @@ test_bigger_pipe_never_carries_less (void)
     Draft *draft = fixture_draft ();
     g_autoptr (Evaluation) evaluation = NULL;
 
-    fixture_set_text (draft, "emergency", FIELD_DRAIN_SIZE, sizes[i]);
+    must_set_text (draft, "emergency", FIELD_DRAIN_SIZE, sizes[i]);
     evaluation = fixture_evaluate (draft);
     g_assert_cmpfloat (evaluation->drains[2].unprimed_rim_m3s, >, unprimed_m3s);
     g_assert_cmpfloat (evaluation->drains[2].primed_rim_m3s, >, primed_m3s);
@@ -134,9 +134,9 @@ test_flood_doubts_the_lip (void)
   const DrainState *emergency;
   double head_m;
 
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_BOX_RIM, 0.57); /* the box decides, not the weir's doubt */
-  fixture_set_text (draft, "emergency", FIELD_DRAIN_SIZE, "sch40-1");
-  fixture_set (draft, "emergency", FIELD_DRAIN_MOUTH, 0.49);
+  must_set (draft, "overflow", FIELD_OVERFLOW_BOX_RIM, 0.57); /* the box decides, not the weir's doubt */
+  must_set_text (draft, "emergency", FIELD_DRAIN_SIZE, "sch40-1");
+  must_set (draft, "emergency", FIELD_DRAIN_MOUTH, 0.49);
   evaluation = fixture_evaluate (draft);
   overflow = &evaluation->overflows[0];
   emergency = &evaluation->drains[2];
@@ -172,9 +172,9 @@ test_no_steady_state (void)
   Draft *draft = fixture_draft ();
   g_autoptr (Evaluation) evaluation = NULL;
 
-  fixture_set (draft, "siphon", FIELD_DRAIN_PLUG, 1);
-  fixture_set (draft, "trickle", FIELD_DRAIN_PLUG, 0.9);
-  fixture_set (draft, "emergency", FIELD_DRAIN_PLUG, 1);
+  must_set (draft, "siphon", FIELD_DRAIN_PLUG, 1);
+  must_set (draft, "trickle", FIELD_DRAIN_PLUG, 0.9);
+  must_set (draft, "emergency", FIELD_DRAIN_PLUG, 1);
   evaluation = fixture_evaluate (draft);
   g_assert_cmpint (evaluation->status, ==, EVALUATION_NO_STEADY_STATE);
   g_assert_cmpfloat (evaluation->overflows[0].box_z, ==, evaluation->overflows[0].lowest_rim_z);
@@ -196,11 +196,11 @@ test_strainer_by_hand (void)
     const double k = 0.5 + pow ((0.707 * sqrt (1 - share) + 1 - share) / share, 2) / (face * face);
     Draft *draft = fixture_draft (), *plain = fixture_draft ();
 
-    fixture_set (plain, "emergency", FIELD_DRAIN_ENTRY, ENTRY_FLUSH);
-    fixture_set (draft, "emergency", FIELD_DRAIN_ENTRY, ENTRY_STRAINER);
-    fixture_set (draft, "emergency", FIELD_DRAIN_STRAINER_OPEN, 0.4);
-    fixture_set (draft, "emergency", FIELD_DRAIN_STRAINER_FACE, face);
-    fixture_set (draft, "emergency", FIELD_DRAIN_PLUG, blocked[i]);
+    must_set (plain, "emergency", FIELD_DRAIN_ENTRY, ENTRY_FLUSH);
+    must_set (draft, "emergency", FIELD_DRAIN_ENTRY, ENTRY_STRAINER);
+    must_set (draft, "emergency", FIELD_DRAIN_STRAINER_OPEN, 0.4);
+    must_set (draft, "emergency", FIELD_DRAIN_STRAINER_FACE, face);
+    must_set (draft, "emergency", FIELD_DRAIN_PLUG, blocked[i]);
 
     g_autoptr (Evaluation) screened = fixture_evaluate (draft), open = fixture_evaluate (plain);
     /* Idelchik's number is printed with three digits: 0.707 for the root of a half. */

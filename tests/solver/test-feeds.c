@@ -85,17 +85,17 @@ test_worked_example (void)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:3.2 0.00145:0.4");
-  fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, 1);
-  fixture_set (draft, "outlet", FIELD_OUTLET_KIND, OUTLET_FREE);
-  fixture_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.60);
-  fixture_add (draft, PART_DEVICE, "reactor", "trap");
-  fixture_set (draft, "reactor", FIELD_DEVICE_KIND, DEVICE_REACTOR);
-  fixture_set (draft, "reactor", FIELD_DEVICE_LOSS_FLOW, 0.0001);
-  fixture_set (draft, "reactor", FIELD_DEVICE_LOSS_HEAD, 0.5);
-  fixture_add (draft, PART_RETURN, "branch", "return-pump");
-  fixture_set_text (draft, "branch", FIELD_RETURN_TO, "reactor");
-  fixture_set_text (draft, "branch", FIELD_RETURN_SIZE, "sch40-1/2");
+  must_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:3.2 0.00145:0.4");
+  must_set (draft, "return-pump", FIELD_PUMP_SPEED, 1);
+  must_set (draft, "outlet", FIELD_OUTLET_KIND, OUTLET_FREE);
+  must_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.60);
+  must_add (draft, PART_DEVICE, "reactor", NULL, "trap");
+  must_set (draft, "reactor", FIELD_DEVICE_KIND, DEVICE_REACTOR);
+  must_set (draft, "reactor", FIELD_DEVICE_LOSS_FLOW, 0.0001);
+  must_set (draft, "reactor", FIELD_DEVICE_LOSS_HEAD, 0.5);
+  must_add (draft, PART_RETURN, "branch", NULL, "return-pump");
+  must_set_text (draft, "branch", FIELD_RETURN_TO, "reactor");
+  must_set_text (draft, "branch", FIELD_RETURN_SIZE, "sch40-1/2");
   g_autoptr (Design) design = fixture_commit (draft);
   g_autoptr (Evaluation) evaluation = evaluation_of (design);
   const RunState *up = evaluation_run (evaluation, design_index (design, "return")),

@@ -161,7 +161,7 @@ draft_of_case (const Case *test)
   Draft *draft = fixture_draft ();
 
   for (unsigned i = 0; i < G_N_ELEMENTS (test->settings) && test->settings[i].key != NULL; i++)
-    fixture_set (draft, test->settings[i].key, test->settings[i].field, test->settings[i].value);
+    must_set (draft, test->settings[i].key, test->settings[i].field, test->settings[i].value);
   return draft;
 }
 
@@ -262,24 +262,24 @@ test_checks_of_missing_parts (void)
   g_assert_true (isnan (no_reservoir->totals.top_off_days));
 
   draft = fixture_draft ();
-  fixture_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:3.2 0.0002:3 0.0004:2.8");
+  must_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:3.2 0.0002:3 0.0004:2.8");
   short_curve = fixture_evaluate (draft);
   g_assert_nonnull (evaluation_finding (short_curve, CHECK_PUMP_BEYOND_CURVE));
 
   /* An emergency drain of 1": over its lip too little, full enough. */
   draft = fixture_draft ();
-  fixture_set_text (draft, "emergency", FIELD_DRAIN_SIZE, "sch40-1");
-  fixture_set (draft, "emergency", FIELD_DRAIN_MOUTH, 0.535);
+  must_set_text (draft, "emergency", FIELD_DRAIN_SIZE, "sch40-1");
+  must_set (draft, "emergency", FIELD_DRAIN_MOUTH, 0.535);
   thin = fixture_evaluate (draft);
   fixture_show (thin);
   g_assert_nonnull (evaluation_finding (thin, CHECK_FLOOD_PRIMED_ONLY));
   g_assert_null (evaluation_finding (thin, CHECK_FLOOD_FAILED));
 
   draft = fixture_draft ();
-  fixture_set_text (draft, "emergency", FIELD_DRAIN_SIZE, "sch40-3/4");
-  fixture_set (draft, "emergency", FIELD_DRAIN_MOUTH, 0.535);
-  fixture_set (draft, "emergency", FIELD_DRAIN_END, 0.40);
-  fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, 0.74);
+  must_set_text (draft, "emergency", FIELD_DRAIN_SIZE, "sch40-3/4");
+  must_set (draft, "emergency", FIELD_DRAIN_MOUTH, 0.535);
+  must_set (draft, "emergency", FIELD_DRAIN_END, 0.40);
+  must_set (draft, "return-pump", FIELD_PUMP_SPEED, 0.74);
   fast = fixture_evaluate (draft);
   fixture_show (fast);
   g_assert_nonnull (evaluation_finding (fast, CHECK_FLOOD_FULL_SPEED));
@@ -300,8 +300,8 @@ test_cut_outs (void)
     Draft *draft = fixture_draft ();
     g_autoptr (Evaluation) evaluation = NULL;
 
-    fixture_set (draft, "reservoir", FIELD_RESERVOIR_VOLUME, 0.2);
-    fixture_set (draft, "reservoir", FIELD_RESERVOIR_CUT_OUT, rows[i].cut_out);
+    must_set (draft, "reservoir", FIELD_RESERVOIR_VOLUME, 0.2);
+    must_set (draft, "reservoir", FIELD_RESERVOIR_CUT_OUT, rows[i].cut_out);
     evaluation = fixture_evaluate (draft);
     g_assert_cmpint (evaluation_finding (evaluation, CHECK_TRANSFER_RESERVOIR) != NULL, ==, rows[i].transfer);
     g_assert_cmpint (evaluation_finding (evaluation, CHECK_TOP_OFF_FLOODS) != NULL, ==, rows[i].floods);
@@ -316,7 +316,7 @@ test_display_alone_over_its_rim (void)
   Draft *draft = fixture_draft ();
   g_autoptr (Evaluation) evaluation = NULL;
 
-  fixture_set (draft, "display", FIELD_TANK_RIM, 0.549);
+  must_set (draft, "display", FIELD_TANK_RIM, 0.549);
   evaluation = fixture_evaluate (draft);
   g_assert_nonnull (evaluation_finding (evaluation, CHECK_DISPLAY_OVER_RIM));
   g_assert_null (evaluation_finding (evaluation, CHECK_DRAIN_OVERRUN));
@@ -335,7 +335,7 @@ test_transfer_under_a_comb (void)
   const Transfer *transfer;
   double box_m3;
 
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_WEIR, WEIR_TOOTHED);
+  must_set (draft, "overflow", FIELD_OVERFLOW_WEIR, WEIR_TOOTHED);
   comb = fixture_evaluate (draft);
   overflow = &comb->overflows[0];
   transfer = &comb->transfers[0];
@@ -359,7 +359,7 @@ test_freeboard_by_the_lowest_crest (void)
   const TankState *tank;
 
   fixture_add_second_overflow (draft);
-  fixture_set (draft, "second-overflow", FIELD_OVERFLOW_CREST, 0.538);
+  must_set (draft, "second-overflow", FIELD_OVERFLOW_CREST, 0.538);
   evaluation = fixture_evaluate (draft);
   tank = &evaluation->tanks[0];
   g_assert_cmpfloat (evaluation->overflows[1].crest_z, <, evaluation->overflows[0].crest_z);
@@ -383,8 +383,8 @@ test_gap_names_the_lower (void)
     g_autoptr (Evaluation) evaluation = NULL;
     const Finding *finding;
 
-    fixture_set (draft, "trickle", FIELD_DRAIN_MOUTH, 0.515);
-    fixture_set (draft, "emergency", FIELD_DRAIN_MOUTH, i == 0 ? 0.54 : 0.525);
+    must_set (draft, "trickle", FIELD_DRAIN_MOUTH, 0.515);
+    must_set (draft, "emergency", FIELD_DRAIN_MOUTH, i == 0 ? 0.54 : 0.525);
     evaluation = fixture_evaluate (draft);
     finding = evaluation_finding (evaluation, CHECK_HEIGHTS_GAP);
     g_assert_nonnull (finding);
@@ -415,8 +415,8 @@ test_flood_remedy (void)
     g_autoptr (Evaluation) mended = NULL;
     const Finding *finding;
 
-    fixture_set (draft, "emergency", FIELD_DRAIN_PLUG, plugs[i]);
-    fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, 1);
+    must_set (draft, "emergency", FIELD_DRAIN_PLUG, plugs[i]);
+    must_set (draft, "return-pump", FIELD_PUMP_SPEED, 1);
     failed = fixture_evaluate (draft);
     finding = evaluation_finding (failed, CHECK_FLOOD_FAILED);
     if (finding == NULL || finding->remedy.part < 0)
@@ -424,8 +424,8 @@ test_flood_remedy (void)
     n++;
     g_assert_cmpint (finding->remedy.field, ==, FIELD_PUMP_SPEED);
     draft = fixture_draft ();
-    fixture_set (draft, "emergency", FIELD_DRAIN_PLUG, plugs[i]);
-    fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, finding->remedy.value);
+    must_set (draft, "emergency", FIELD_DRAIN_PLUG, plugs[i]);
+    must_set (draft, "return-pump", FIELD_PUMP_SPEED, finding->remedy.value);
     mended = fixture_evaluate (draft);
     g_assert_null (evaluation_finding (mended, CHECK_FLOOD_FAILED));
   }

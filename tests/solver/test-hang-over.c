@@ -30,12 +30,12 @@ hanging (void)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER);
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_TUBES, 2);
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_TUBE_BORE, BORE_M);
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_CROWN, 0.035);
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_TUBE_END, 0.395);
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_SEAL, 0.445);
+  must_set (draft, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER);
+  must_set (draft, "overflow", FIELD_OVERFLOW_TUBES, 2);
+  must_set (draft, "overflow", FIELD_OVERFLOW_TUBE_BORE, BORE_M);
+  must_set (draft, "overflow", FIELD_OVERFLOW_CROWN, 0.035);
+  must_set (draft, "overflow", FIELD_OVERFLOW_TUBE_END, 0.395);
+  must_set (draft, "overflow", FIELD_OVERFLOW_SEAL, 0.445);
   return draft;
 }
 
@@ -44,7 +44,7 @@ hanging_with (const char *key, FieldId field, double value)
 {
   Draft *draft = hanging ();
 
-  fixture_set (draft, key, field, value);
+  must_set (draft, key, field, value);
   return fixture_evaluate (draft);
 }
 
@@ -171,8 +171,8 @@ test_never_called_safe (void)
   g_assert_nonnull (evaluation_finding (pumped, CHECK_PRIME_LOST));
 
   Draft *draft = hanging ();
-  fixture_set (draft, "pumping", FIELD_CHAMBER_LEVEL, 0.21);
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_CREST, 0.575);
+  must_set (draft, "pumping", FIELD_CHAMBER_LEVEL, 0.21);
+  must_set (draft, "overflow", FIELD_OVERFLOW_CREST, 0.575);
   g_autoptr (Evaluation) full = fixture_evaluate (draft);
   const Finding *finding = evaluation_finding (full, CHECK_PRIME_LOST);
 
@@ -182,8 +182,8 @@ test_never_called_safe (void)
 
   /* Its remedy mends it. */
   draft = hanging ();
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_CREST, 0.575);
-  fixture_set (draft, "pumping", finding->remedy.field, finding->remedy.value);
+  must_set (draft, "overflow", FIELD_OVERFLOW_CREST, 0.575);
+  must_set (draft, "pumping", finding->remedy.field, finding->remedy.value);
   g_autoptr (Evaluation) mended = fixture_evaluate (draft);
   g_assert_cmpint (evaluation_finding (mended, CHECK_PRIME_LOST)->grade, ==, GRADE_CAUTION);
 }
@@ -210,8 +210,8 @@ test_checks_fire (void)
   g_assert_false (clear->overflows[0].carries);
 
   Draft *draft = hanging ();
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_TUBES, 4);
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_ASPIRATOR, 1);
+  must_set (draft, "overflow", FIELD_OVERFLOW_TUBES, 4);
+  must_set (draft, "overflow", FIELD_OVERFLOW_ASPIRATOR, 1);
   g_autoptr (Evaluation) drawn = fixture_evaluate (draft);
   g_assert_cmpint (evaluation_finding (drawn, CHECK_TUBE_AIR)->grade, ==, GRADE_NOTE);
 }
@@ -239,8 +239,8 @@ test_drills_no_pane (void)
 {
   Draft *draft = hanging ();
 
-  fixture_set (draft, "display", FIELD_TANK_BOTTOM_PANE, PANE_TEMPERED);
-  fixture_set (draft, "display", FIELD_TANK_BACK_PANE, PANE_TEMPERED);
+  must_set (draft, "display", FIELD_TANK_BOTTOM_PANE, PANE_TEMPERED);
+  must_set (draft, "display", FIELD_TANK_BACK_PANE, PANE_TEMPERED);
 
   g_autoptr (Evaluation) evaluation = fixture_evaluate (draft);
   g_assert_null (evaluation_finding (evaluation, CHECK_PANE_TEMPERED));
@@ -254,7 +254,7 @@ test_with_others_and_with_nothing_given (void)
   Draft *draft = hanging (), *bare = fixture_bare_draft ();
 
   fixture_add_second_overflow (draft);
-  fixture_set (bare, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER);
+  must_set (bare, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER);
 
   g_autoptr (Evaluation) shared = fixture_evaluate (draft), unknown = fixture_evaluate (bare);
   g_assert_cmpint (shared->status, ==, EVALUATION_OK);
@@ -262,7 +262,7 @@ test_with_others_and_with_nothing_given (void)
   /* Tubes that are no siphon leave all to the drilled box. */
   draft = hanging ();
   fixture_add_second_overflow (draft);
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_TUBE_END, 0.450);
+  must_set (draft, "overflow", FIELD_OVERFLOW_TUBE_END, 0.450);
   g_autoptr (Evaluation) dead = fixture_evaluate (draft);
   g_assert_cmpfloat (dead->overflows[0].flow_m3s, <, 1e-6 * dead->totals.flow_m3s);
 
@@ -274,8 +274,8 @@ test_with_others_and_with_nothing_given (void)
   g_assert_nonnull (few);
   g_assert_cmpint (unknown->status, ==, EVALUATION_NO_STEADY_STATE);
   bare = fixture_bare_draft ();
-  fixture_set (bare, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER);
-  fixture_set (bare, "overflow", few->remedy.field, few->remedy.value);
+  must_set (bare, "overflow", FIELD_OVERFLOW_KIND, OVERFLOW_HANG_OVER);
+  must_set (bare, "overflow", few->remedy.field, few->remedy.value);
   g_autoptr (Evaluation) enough = fixture_evaluate (bare);
   g_assert_null (evaluation_finding (enough, CHECK_TUBES_SHORT));
   g_assert_true (isfinite (enough->overflows[0].tube_fall_m));

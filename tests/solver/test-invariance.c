@@ -10,7 +10,7 @@ evaluate_with (const char *key, FieldId field, double value)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set (draft, key, field, value);
+  must_set (draft, key, field, value);
   return fixture_evaluate (draft);
 }
 
@@ -46,11 +46,11 @@ test_idle_pump_changes_no_flow (void)
   Draft *draft = fixture_draft ();
   g_autoptr (Evaluation) alone = fixture_evaluate (fixture_draft ()), both = NULL;
 
-  fixture_add (draft, PART_PUMP, "idle", "pumping");
-  fixture_set_text (draft, "idle", FIELD_PUMP_CURVE, "0:0.5 0.0005:0.3 0.001:0");
-  fixture_add (draft, PART_OUTLET, "idle-outlet", "display");
-  fixture_add (draft, PART_RETURN, "idle-return", "idle");
-  fixture_set_text (draft, "idle-return", FIELD_RETURN_TO, "idle-outlet");
+  must_add (draft, PART_PUMP, "idle", NULL, "pumping");
+  must_set_text (draft, "idle", FIELD_PUMP_CURVE, "0:0.5 0.0005:0.3 0.001:0");
+  must_add (draft, PART_OUTLET, "idle-outlet", NULL, "display");
+  must_add (draft, PART_RETURN, "idle-return", NULL, "idle");
+  must_set_text (draft, "idle-return", FIELD_RETURN_TO, "idle-outlet");
   both = fixture_evaluate (draft);
   g_assert_cmpfloat (both->pumps[1].flow_m3s, ==, 0);
   g_assert_cmpfloat_with_epsilon (both->totals.flow_m3s, alone->totals.flow_m3s,

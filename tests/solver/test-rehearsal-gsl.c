@@ -93,8 +93,8 @@ test_flood (void)
   const FailureId failures[] = {FAILURE_POWER_CUT, FAILURE_DRAIN_CLOGS, FAILURE_TOP_OFF_STUCK};
   Draft *draft = fixture_draft ();
 
-  fixture_set (draft, "sump", FIELD_SUMP_HEIGHT, 0.31);
-  fixture_set (draft, "outlet", FIELD_OUTLET_BREAK, 0);
+  must_set (draft, "sump", FIELD_SUMP_HEIGHT, 0.31);
+  must_set (draft, "outlet", FIELD_OUTLET_BREAK, 0);
   compare (draft, failures, G_N_ELEMENTS (failures));
 }
 

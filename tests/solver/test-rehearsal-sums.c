@@ -25,9 +25,9 @@ test_weir_tail (void)
   double first_s = NAN, first_m = NAN;
   unsigned compared = 0;
 
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_WEIR, WEIR_TOOTHED);
-  fixture_set (draft, "outlet", FIELD_OUTLET_KIND, OUTLET_FREE);
-  fixture_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.62);
+  must_set (draft, "overflow", FIELD_OVERFLOW_WEIR, WEIR_TOOTHED);
+  must_set (draft, "outlet", FIELD_OUTLET_KIND, OUTLET_FREE);
+  must_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.62);
   stage = stage_of (draft);
   stage.plan.power_off_s = 0;
   play (&stage);
@@ -70,9 +70,9 @@ test_box_runs_out (void)
   Stage stage;
   unsigned as_orifice = 0, as_weir = 0;
 
-  fixture_set (draft, "siphon", FIELD_DRAIN_ROLE, DRAIN_STANDPIPE);
-  fixture_set (draft, "siphon", FIELD_DRAIN_MOUTH, 0.33);
-  fixture_set_text (draft, "siphon", FIELD_DRAIN_SIZE, "sch40-1");
+  must_set (draft, "siphon", FIELD_DRAIN_ROLE, DRAIN_STANDPIPE);
+  must_set (draft, "siphon", FIELD_DRAIN_MOUTH, 0.33);
+  must_set_text (draft, "siphon", FIELD_DRAIN_SIZE, "sch40-1");
   stage = stage_of (draft);
   stage.plan.power_off_s = 0;
   stage.plan.crest_covered[0] = 1;
@@ -122,8 +122,8 @@ test_tube (void)
   double time_s, full_m, area_m2;
   RehearsalFrame frame;
 
-  fixture_set (draft, "reservoir", FIELD_RESERVOIR_TUBE_END, 0.25);
-  fixture_set (draft, "reservoir", FIELD_RESERVOIR_TUBE_BREAK, 0);
+  must_set (draft, "reservoir", FIELD_RESERVOIR_TUBE_END, 0.25);
+  must_set (draft, "reservoir", FIELD_RESERVOIR_TUBE_BREAK, 0);
   stage = stage_of (draft);
   g_assert_cmpint (failure_applies (stage.system, stage.evaluation, FAILURE_RESERVOIR_SIPHONS, NULL), ==,
                    FAILURE_APPLIES);
@@ -156,8 +156,8 @@ test_top_off (void)
   const RehearsalEvent *empty;
   double risen_m3 = 0;
 
-  fixture_set (draft, "reservoir", FIELD_RESERVOIR_VOLUME, 0.010);
-  fixture_set (draft, "reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_NONE);
+  must_set (draft, "reservoir", FIELD_RESERVOIR_VOLUME, 0.010);
+  must_set (draft, "reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_NONE);
   stage = stage_of (draft);
   failure_set_up (stage.system, stage.evaluation, FAILURE_TOP_OFF_STUCK, NULL, &stage.plan);
   play (&stage);
@@ -186,8 +186,8 @@ test_cut_out (void)
   Stage stage;
   RehearsalFrame frame;
 
-  fixture_set (draft, "reservoir", FIELD_RESERVOIR_VOLUME, 0.010);
-  fixture_set (draft, "reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_RUN_TIME);
+  must_set (draft, "reservoir", FIELD_RESERVOIR_VOLUME, 0.010);
+  must_set (draft, "reservoir", FIELD_RESERVOIR_CUT_OUT, CUT_OUT_RUN_TIME);
   stage = stage_of (draft);
   failure_set_up (stage.system, stage.evaluation, FAILURE_TOP_OFF_STUCK, NULL, &stage.plan);
   play (&stage);

@@ -88,11 +88,11 @@ test_static_variants (void)
   Draft *low = fixture_draft (), *small = fixture_draft (), *tanks = fixture_draft (),
         *boxes = fixture_draft ();
 
-  fixture_set (low, "outlet", FIELD_OUTLET_BREAK, 0);
-  fixture_set (low, "outlet", FIELD_OUTLET_HEIGHT, 0.45);
+  must_set (low, "outlet", FIELD_OUTLET_BREAK, 0);
+  must_set (low, "outlet", FIELD_OUTLET_HEIGHT, 0.45);
   compare_static (low, false);
-  fixture_set (small, "sump", FIELD_SUMP_HEIGHT, 0.32);
-  fixture_set (small, "outlet", FIELD_OUTLET_BREAK, 0);
+  must_set (small, "sump", FIELD_SUMP_HEIGHT, 0.32);
+  must_set (small, "outlet", FIELD_OUTLET_BREAK, 0);
   compare_static (small, false);
   fixture_add_second_tank (tanks);
   compare_static (tanks, false);
@@ -264,9 +264,9 @@ test_check_valve (void)
   Stage stage;
   double held_m3;
 
-  fixture_add (draft, PART_FITTING, "check", "return");
-  fixture_set_text (draft, "check", FIELD_FITTING_TYPE, "check-valve");
-  fixture_set (draft, "check", FIELD_FITTING_STATION, 0.4);
+  must_add (draft, PART_FITTING, "check", NULL, "return");
+  must_set_text (draft, "check", FIELD_FITTING_TYPE, "check-valve");
+  must_set (draft, "check", FIELD_FITTING_STATION, 0.4);
   stage = stage_of (draft);
   stage.plan.power_off_s = 0;
   play (&stage);

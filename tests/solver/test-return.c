@@ -15,7 +15,7 @@ flow_with (const char *key, FieldId field, double value)
   Draft *draft = fixture_draft ();
   g_autoptr (Evaluation) evaluation = NULL;
 
-  fixture_set (draft, key, field, value);
+  must_set (draft, key, field, value);
   evaluation = fixture_evaluate (draft);
   return evaluation->totals.flow_m3s;
 }
@@ -35,7 +35,7 @@ test_duty_point_is_the_bracketed_one (void)
     OperatingPoint point;
     Water water;
 
-    fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, speeds[i]);
+    must_set (draft, "return-pump", FIELD_PUMP_SPEED, speeds[i]);
     evaluation = fixture_evaluate (draft);
     g_assert_cmpint (pump_curve_from_points (4, flows, heads, &pump.curve), ==, HYDRAULICS_OK);
     g_assert_cmpint (water_properties (25, 35, &water), ==, HYDRAULICS_OK);
@@ -60,7 +60,7 @@ test_moving_a_corner_changes_the_loss (void)
   Draft *draft = fixture_draft ();
   g_autoptr (Evaluation) base = fixture_evaluate (fixture_draft ()), moved = NULL;
 
-  fixture_set (draft, "corner-2", FIELD_CORNER_X, 0.1);
+  must_set (draft, "corner-2", FIELD_CORNER_X, 0.1);
   moved = fixture_evaluate (draft);
   g_assert_cmpfloat_with_epsilon (moved->runs[0].length_m - base->runs[0].length_m, 0.2, 0.11);
   g_assert_cmpfloat (moved->runs[0].loss_m / pow (moved->runs[0].flow_m3s, 2), >,
@@ -126,13 +126,13 @@ test_equal_branches_share (void)
   Draft *draft = fixture_draft ();
   g_autoptr (Evaluation) evaluation = NULL;
 
-  fixture_add (draft, PART_TEE, "tee", NULL);
-  fixture_add (draft, PART_OUTLET, "outlet-2", "display");
-  fixture_add (draft, PART_RETURN, "left", "tee");
-  fixture_add (draft, PART_RETURN, "right", "tee");
-  fixture_set_text (draft, "return", FIELD_RETURN_TO, "tee");
-  fixture_set_text (draft, "left", FIELD_RETURN_TO, "outlet");
-  fixture_set_text (draft, "right", FIELD_RETURN_TO, "outlet-2");
+  must_add (draft, PART_TEE, "tee", NULL, NULL);
+  must_add (draft, PART_OUTLET, "outlet-2", NULL, "display");
+  must_add (draft, PART_RETURN, "left", NULL, "tee");
+  must_add (draft, PART_RETURN, "right", NULL, "tee");
+  must_set_text (draft, "return", FIELD_RETURN_TO, "tee");
+  must_set_text (draft, "left", FIELD_RETURN_TO, "outlet");
+  must_set_text (draft, "right", FIELD_RETURN_TO, "outlet-2");
   evaluation = fixture_evaluate (draft);
   g_assert_cmpint (evaluation->status, ==, EVALUATION_OK);
   g_assert_cmpuint (evaluation->n_outlets, ==, 2);
@@ -153,34 +153,34 @@ parted (double before_x, double before_z, bool left_first)
   const char *arms[] = {left_first ? "left" : "right", left_first ? "right" : "left"};
   Draft *draft = fixture_draft ();
 
-  fixture_add (draft, PART_TEE, "tee", NULL);
-  fixture_add (draft, PART_OUTLET, "outlet-2", "display");
-  fixture_set (draft, "outlet-2", FIELD_OUTLET_BORE, 0.02);
+  must_add (draft, PART_TEE, "tee", NULL, NULL);
+  must_add (draft, PART_OUTLET, "outlet-2", NULL, "display");
+  must_set (draft, "outlet-2", FIELD_OUTLET_BORE, 0.02);
   for (unsigned i = 0; i < 2; i++) {
     const bool left = arms[i][0] == 'l';
     const char *corners[] = {left ? "left-corner" : "right-corner", left ? "left-drop" : "right-drop"};
 
-    fixture_add (draft, PART_RETURN, arms[i], "tee");
-    fixture_set_text (draft, arms[i], FIELD_RETURN_TO, left ? "outlet" : "outlet-2");
-    fixture_set_text (draft, arms[i], FIELD_RETURN_SIZE, "sch40-1");
-    fixture_add (draft, PART_CORNER, corners[0], arms[i]);
-    fixture_set (draft, corners[0], FIELD_CORNER_X, tee_x + (left ? -0.3 : 0.3));
-    fixture_add (draft, PART_CORNER, corners[1], arms[i]);
-    fixture_set (draft, corners[1], FIELD_CORNER_Y, tee_y - 0.1);
+    must_add (draft, PART_RETURN, arms[i], NULL, "tee");
+    must_set_text (draft, arms[i], FIELD_RETURN_TO, left ? "outlet" : "outlet-2");
+    must_set_text (draft, arms[i], FIELD_RETURN_SIZE, "sch40-1");
+    must_add (draft, PART_CORNER, corners[0], NULL, arms[i]);
+    must_set (draft, corners[0], FIELD_CORNER_X, tee_x + (left ? -0.3 : 0.3));
+    must_add (draft, PART_CORNER, corners[1], NULL, arms[i]);
+    must_set (draft, corners[1], FIELD_CORNER_Y, tee_y - 0.1);
   }
-  fixture_set_text (draft, "return", FIELD_RETURN_TO, "tee");
-  fixture_set (draft, "corner-2", FIELD_CORNER_X, before_x);
-  fixture_set (draft, "corner-2", FIELD_CORNER_Y, tee_y);
-  fixture_set (draft, "corner-2", FIELD_CORNER_Z, before_z);
-  fixture_set (draft, "tee", FIELD_TEE_X, tee_x);
-  fixture_set (draft, "tee", FIELD_TEE_Y, tee_y);
-  fixture_set (draft, "tee", FIELD_TEE_Z, tee_z);
+  must_set_text (draft, "return", FIELD_RETURN_TO, "tee");
+  must_set (draft, "corner-2", FIELD_CORNER_X, before_x);
+  must_set (draft, "corner-2", FIELD_CORNER_Y, tee_y);
+  must_set (draft, "corner-2", FIELD_CORNER_Z, before_z);
+  must_set (draft, "tee", FIELD_TEE_X, tee_x);
+  must_set (draft, "tee", FIELD_TEE_Y, tee_y);
+  must_set (draft, "tee", FIELD_TEE_Z, tee_z);
   for (unsigned i = 0; i < 2; i++) {
     const char *outlet = i == 0 ? "outlet" : "outlet-2";
 
     /* Both mouths straight under the ends of the arms. */
-    fixture_set (draft, outlet, FIELD_OUTLET_X, tee_x + (i == 0 ? -0.3 : 0.3) + 0.013);
-    fixture_set (draft, outlet, FIELD_OUTLET_Y, tee_y - 0.1 + 0.013);
+    must_set (draft, outlet, FIELD_OUTLET_X, tee_x + (i == 0 ? -0.3 : 0.3) + 0.013);
+    must_set (draft, outlet, FIELD_OUTLET_Y, tee_y - 0.1 + 0.013);
   }
   return fixture_evaluate (draft);
 }

@@ -184,11 +184,11 @@ test_sum_passes (void)
   Draft *draft = fixture_draft ();
   Stage stage;
 
-  fixture_set (draft, "pumping", FIELD_CHAMBER_LEVEL, 0.2125);
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_CREST, 0.563);
-  fixture_set (draft, "trickle", FIELD_DRAIN_PLUG, 1);
-  fixture_set (draft, "emergency", FIELD_DRAIN_PLUG, 1);
-  fixture_set (draft, "reservoir", FIELD_RESERVOIR_VOLUME, 0.0005);
+  must_set (draft, "pumping", FIELD_CHAMBER_LEVEL, 0.2125);
+  must_set (draft, "overflow", FIELD_OVERFLOW_CREST, 0.563);
+  must_set (draft, "trickle", FIELD_DRAIN_PLUG, 1);
+  must_set (draft, "emergency", FIELD_DRAIN_PLUG, 1);
+  must_set (draft, "reservoir", FIELD_RESERVOIR_VOLUME, 0.0005);
   stage = stage_of (fixture_commit (draft));
   g_assert_cmpfloat (stage.evaluation->transfers[0].margin_reservoir_m3, >, 0.0003);
   g_assert_cmpfloat (play (&stage, FAILURE_DRAIN_BLOCKED, N_FAILURES), >, 0.0003);
@@ -204,11 +204,11 @@ held_draft (void)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set (draft, "outlet", FIELD_OUTLET_BREAK, 0);
-  fixture_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.42);
-  fixture_add (draft, PART_FITTING, "check", "return");
-  fixture_set_text (draft, "check", FIELD_FITTING_TYPE, "check-valve");
-  fixture_set (draft, "check", FIELD_FITTING_STATION, 0.4);
+  must_set (draft, "outlet", FIELD_OUTLET_BREAK, 0);
+  must_set (draft, "outlet", FIELD_OUTLET_HEIGHT, 0.42);
+  must_add (draft, PART_FITTING, "check", NULL, "return");
+  must_set_text (draft, "check", FIELD_FITTING_TYPE, "check-valve");
+  must_set (draft, "check", FIELD_FITTING_STATION, 0.4);
   return draft;
 }
 
@@ -241,9 +241,9 @@ test_check_not_needed (void)
   Draft *draft = fixture_draft ();
   Stage stage;
 
-  fixture_add (draft, PART_FITTING, "check", "return");
-  fixture_set_text (draft, "check", FIELD_FITTING_TYPE, "check-valve");
-  fixture_set (draft, "check", FIELD_FITTING_STATION, 0.4);
+  must_add (draft, PART_FITTING, "check", NULL, "return");
+  must_set_text (draft, "check", FIELD_FITTING_TYPE, "check-valve");
+  must_set (draft, "check", FIELD_FITTING_STATION, 0.4);
   stage = stage_of (fixture_commit (draft));
   g_assert_cmpfloat (play (&stage, FAILURE_POWER_CUT, N_FAILURES), <=, 0);
   g_assert_null (finding_of (&stage, REHEARSED_CHECK_HOLDS));
@@ -261,7 +261,7 @@ test_spills_at_once (void)
   Draft *draft = fixture_draft ();
   Stage stage;
 
-  fixture_set (draft, "overflow", FIELD_OVERFLOW_CREST, 0.598);
+  must_set (draft, "overflow", FIELD_OVERFLOW_CREST, 0.598);
   stage = stage_of (fixture_commit (draft));
   play (&stage, FAILURE_OVERFLOW_HALF, N_FAILURES);
   g_assert_nonnull (finding_of (&stage, REHEARSED_SPILLS));
@@ -327,14 +327,14 @@ test_socks (void)
   Draft *draft = fixture_draft ();
   Stage stage;
 
-  fixture_set (draft, "inlet", FIELD_CHAMBER_SOCKS, 2);
+  must_set (draft, "inlet", FIELD_CHAMBER_SOCKS, 2);
   stage = stage_of (fixture_commit (draft));
   g_assert_cmpfloat (play (&stage, FAILURE_SOCK_CLOGGED, N_FAILURES), <=, 0);
   g_assert_cmpfloat (play (&stage, FAILURE_SOCK_CLOGGED, FAILURE_POWER_CUT), <=, 0);
   stage_clear (&stage);
   draft = fixture_draft ();
-  fixture_set (draft, "inlet", FIELD_CHAMBER_SOCKS, 2);
-  fixture_set (draft, "inlet", FIELD_CHAMBER_BYPASS, 0.5);
+  must_set (draft, "inlet", FIELD_CHAMBER_SOCKS, 2);
+  must_set (draft, "inlet", FIELD_CHAMBER_BYPASS, 0.5);
   stage = stage_of (fixture_commit (draft));
   g_assert_cmpfloat (play (&stage, FAILURE_SOCK_CLOGGED, N_FAILURES), >, 0.001);
   g_assert_cmpint (stage.rehearsed->rehearsal.spills[0].part, ==, fixture_part ("sump"));

@@ -26,9 +26,9 @@ add_valve (Draft *draft, const char *drain)
 {
   g_autofree char *key = g_strdup_printf ("%s-valve", drain);
 
-  fixture_add (draft, PART_FITTING, key, drain);
-  fixture_set_text (draft, key, FIELD_FITTING_TYPE, "gate-valve");
-  fixture_set (draft, key, FIELD_FITTING_STATION, 0.95);
+  must_add (draft, PART_FITTING, key, NULL, drain);
+  must_set_text (draft, key, FIELD_FITTING_TYPE, "gate-valve");
+  must_set (draft, key, FIELD_FITTING_STATION, 0.95);
 }
 
 /* The sound design with `n` overflows, each with a crest so much higher than the one before it. Drowned: pipes too
@@ -42,26 +42,26 @@ row_draft (unsigned n, const Row *row)
     g_autofree char *key = i == 0 ? g_strdup ("overflow") : g_strdup_printf ("overflow-%u", i);
 
     if (i > 0)
-      fixture_add (draft, PART_OVERFLOW, key, "display");
-    fixture_set (draft, key, FIELD_OVERFLOW_CREST, row->crest_m + i * row->step_m);
-    fixture_set (draft, key, FIELD_OVERFLOW_BOX_LENGTH, 0.25);
+      must_add (draft, PART_OVERFLOW, key, NULL, "display");
+    must_set (draft, key, FIELD_OVERFLOW_CREST, row->crest_m + i * row->step_m);
+    must_set (draft, key, FIELD_OVERFLOW_BOX_LENGTH, 0.25);
     for (unsigned k = 0; k < DRAINS_EACH; k++) {
       static const char *const sound[] = {"siphon", "trickle", "emergency"};
       static const int roles[] = {DRAIN_SIPHON, DRAIN_TRICKLE, DRAIN_EMERGENCY};
       g_autofree char *drain = i == 0 ? g_strdup (sound[k]) : g_strdup_printf ("drain-%u-%u", i, k);
 
       if (i > 0)
-        fixture_add (draft, PART_DRAIN, drain, key);
+        must_add (draft, PART_DRAIN, drain, NULL, key);
       if (i > 0 && k == 0)
         add_valve (draft, drain);
-      fixture_set (draft, drain, FIELD_DRAIN_ROLE, row->drowned ? DRAIN_EMERGENCY : roles[k]);
-      fixture_set_text (draft, drain, FIELD_DRAIN_SIZE, row->drowned ? "sch40-1/2" : "sch40-1");
+      must_set (draft, drain, FIELD_DRAIN_ROLE, row->drowned ? DRAIN_EMERGENCY : roles[k]);
+      must_set_text (draft, drain, FIELD_DRAIN_SIZE, row->drowned ? "sch40-1/2" : "sch40-1");
       if (row->drowned)
-        fixture_set (draft, drain, FIELD_DRAIN_MOUTH, row->crest_m + i * row->step_m + 0.002);
+        must_set (draft, drain, FIELD_DRAIN_MOUTH, row->crest_m + i * row->step_m + 0.002);
     }
   }
   if (row->drowned)
-    fixture_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:4 0.003:3 0.006:0");
+    must_set_text (draft, "return-pump", FIELD_PUMP_CURVE, "0:4 0.003:3 0.006:0");
   return draft;
 }
 
@@ -70,7 +70,7 @@ row_of (unsigned n, const Row *row, double speed)
 {
   Draft *draft = row_draft (n, row);
 
-  fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, speed);
+  must_set (draft, "return-pump", FIELD_PUMP_SPEED, speed);
   return fixture_evaluate (draft);
 }
 
@@ -199,7 +199,7 @@ test_no_overflow (void)
   g_autoptr (Evaluation) evaluation = evaluation_new ();
 
   fixture_add_second_tank (draft);
-  fixture_set (draft, "second-outlet", FIELD_OUTLET_BREAK, 1);
+  must_set (draft, "second-outlet", FIELD_OUTLET_BREAK, 1);
   whole = fixture_commit (draft);
   design = edit_remove (whole, "second-overflow", NULL);
   g_assert_nonnull (design);

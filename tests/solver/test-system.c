@@ -25,13 +25,13 @@ test_unknown_sizes_are_refused (void)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set_text (draft, "siphon", FIELD_DRAIN_SIZE, "no-such-pipe");
+  must_set_text (draft, "siphon", FIELD_DRAIN_SIZE, "no-such-pipe");
   check_refused (draft, SYSTEM_UNKNOWN_PIPE, "siphon");
   draft = fixture_draft ();
-  fixture_set_text (draft, "return", FIELD_RETURN_SIZE, "no-such-pipe");
+  must_set_text (draft, "return", FIELD_RETURN_SIZE, "no-such-pipe");
   check_refused (draft, SYSTEM_UNKNOWN_PIPE, "return");
   draft = fixture_draft ();
-  fixture_set_text (draft, "return-union", FIELD_FITTING_TYPE, "no-such-fitting");
+  must_set_text (draft, "return-union", FIELD_FITTING_TYPE, "no-such-fitting");
   check_refused (draft, SYSTEM_UNKNOWN_FITTING, "return-union");
 }
 
@@ -55,9 +55,9 @@ test_patch_equals_compile (void)
   g_autoptr (Evaluation) compiled = NULL;
   const char *curve = "0:2.8 0.0005:2.4 0.001:1.4";
 
-  fixture_set_text (draft, "return-pump", FIELD_PUMP_CURVE, curve);
-  fixture_set (draft, "return-pump", FIELD_PUMP_WATTS, 55);
-  fixture_set (draft, "return-pump", FIELD_PUMP_SPEED, 0.9);
+  must_set_text (draft, "return-pump", FIELD_PUMP_CURVE, curve);
+  must_set (draft, "return-pump", FIELD_PUMP_WATTS, 55);
+  must_set (draft, "return-pump", FIELD_PUMP_SPEED, 0.9);
   compiled = fixture_evaluate (draft);
   evaluate (system, workspace, NULL, patched);
   g_assert_cmpuint (system_n_pumps (system), ==, 1);

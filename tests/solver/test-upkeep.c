@@ -18,7 +18,7 @@ room_draft (double air_c)
 {
   Draft *draft = fixture_draft ();
 
-  fixture_set (draft, "room", FIELD_ROOM_AIR_TEMPERATURE, air_c);
+  must_set (draft, "room", FIELD_ROOM_AIR_TEMPERATURE, air_c);
   return draft;
 }
 
@@ -54,7 +54,7 @@ test_lid_and_frost (void)
                          cool = fixture_evaluate (room_draft (0));
   const double display_m2 = (1.5 - 0.024) * (0.6 - 0.024);
 
-  fixture_set (draft, "display", FIELD_TANK_LID, 1);
+  must_set (draft, "display", FIELD_TANK_LID, 1);
   covered = fixture_evaluate (draft);
   const double rest_m2 = display_m2 * covered->totals.evaporation_m3s /
                          (open->totals.evaporation_m3s - covered->totals.evaporation_m3s);
