@@ -23,9 +23,9 @@ fill_pump_curves (BenchFigures *figures, System *system)
 
     if (!system_set_pump_curve (system, 0, row->curve, row->watts))
       continue;
-    take_points (points, solver_curve_pump (system, 0, row->speed, 1, BENCH_POINTS, points),
+    take_points (points, solver_curve_pump (system, 0, row->speed, BENCH_POINTS, points),
                  &figures->at_speed[i]);
-    take_points (points, solver_curve_pump (system, 0, 1, 1, BENCH_POINTS, points), &figures->at_full[i]);
+    take_points (points, solver_curve_pump (system, 0, 1, BENCH_POINTS, points), &figures->at_full[i]);
   }
 }
 

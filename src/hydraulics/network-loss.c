@@ -165,7 +165,7 @@ static HydraulicsStatus
 prepare_pump (Network *network, guint place, const PumpUnit *pump)
 {
   PumpHead head;
-  double end = pump->curve.flow_at_end_m3s;
+  double end = pump->curve.flow_at_end_m3s * pump->tolerance;
   HydraulicsStatus status = pump_head (&pump->curve, pump->speed, pump->tolerance, 0.5 * end, &head);
 
   if ((status != HYDRAULICS_OK && status != HYDRAULICS_OUT_OF_RANGE) || !argument_is_positive (end) ||

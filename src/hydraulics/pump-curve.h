@@ -39,6 +39,23 @@ pump_curve_at (const PumpCurve *curve, double flow, double *ret_slope)
   return head;
 }
 
+/* The same of a pump that is off its curve by a factor in head or in flow, whichever makes it the stronger (the weaker,
+ * below 1). */
+static inline double
+pump_curve_off (const PumpCurve *curve, double tolerance, double flow, double *ret_slope)
+{
+  if (tolerance == 1.0)
+    return pump_curve_at (curve, flow, ret_slope);
+
+  double slope_by_head, slope_by_flow;
+  double by_head = tolerance * pump_curve_at (curve, flow, &slope_by_head),
+         by_flow = pump_curve_at (curve, flow / tolerance, &slope_by_flow);
+  bool head_decides = tolerance > 1.0 ? by_head > by_flow : by_head < by_flow;
+
+  *ret_slope = head_decides ? tolerance * slope_by_head : slope_by_flow / tolerance;
+  return head_decides ? by_head : by_flow;
+}
+
 /* As pump_head(), for valid arguments. */
 static inline double
 pump_curve_head (const PumpCurve *curve, double speed, double tolerance, double flow, double *ret_slope)
@@ -50,9 +67,9 @@ pump_curve_head (const PumpCurve *curve, double speed, double tolerance, double 
     *ret_slope = -2.0 * tolerance * curve->a * part / curve->flow_at_end_m3s;
     return -copysign (tolerance * curve->a * part * part, flow);
   }
-  double head = pump_curve_at (curve, q / speed, ret_slope);
-  *ret_slope *= tolerance * speed;
+  double head = pump_curve_off (curve, tolerance, q / speed, ret_slope);
+  *ret_slope *= speed;
   if (flow < 0.0)
-    head = 2.0 * curve->a - head;
-  return tolerance * speed * speed * head;
+    head = 2.0 * tolerance * curve->a - head;
+  return speed * speed * head;
 }

@@ -91,9 +91,9 @@ judge_speed (double speed, bool rest_is_allowed)
 }
 
 static PumpRange
-range_of (const PumpCurve *curve, double speed, double flow)
+range_of (const PumpCurve *curve, double speed, double tolerance, double flow)
 {
-  if (flow > curve->flow_at_end_m3s * speed)
+  if (flow > curve->flow_at_end_m3s * speed * tolerance)
     return PUMP_BEYOND_CURVE;
   if (flow < 0.0 || (curve->n_points > 0 && flow < curve->flow_m3s[0] * speed))
     return PUMP_BELOW_CURVE;
@@ -107,7 +107,7 @@ pump_head (const PumpCurve *curve, double speed, double tolerance, double flow_m
 
   if (status == HYDRAULICS_INVALID_ARGUMENT || !argument_is_positive (tolerance) || !isfinite (flow_m3s))
     return HYDRAULICS_INVALID_ARGUMENT;
-  PumpHead head = {.range = range_of (curve, speed, flow_m3s)};
+  PumpHead head = {.range = range_of (curve, speed, tolerance, flow_m3s)};
   head.head_m = pump_curve_head (curve, speed, tolerance, flow_m3s, &head.slope_sm2);
   if (!isfinite (head.head_m) || !isfinite (head.slope_sm2))
     return HYDRAULICS_INVALID_ARGUMENT;

@@ -96,11 +96,13 @@ HydraulicsStatus pump_curve_estimate (double shutoff_head_m, double largest_flow
  * pump_head:
  * @curve: a curve made by one of the functions above
  * @speed: ratio to the speed of the curve: PUMP_SPEED_MIN to PUMP_SPEED_MAX, or 0 for a pump at rest
- * @tolerance: factor on the head at every flow, > 0: 1 as given, 0.85 and 1.15 for the edges of a +/-15 % catalogue
+ * @tolerance: t > 0: 1 as given, 0.85 and 1.15 for the edges of a +/-15 % catalogue. A curve may be off in head or in
+ *   flow (ISO 9906:2012 tolerates both): above 1 the head is the larger of t h(q) and h(q / t), below 1 the smaller. Near
+ *   shut-off, where the curve is flat, the head decides; where it is steep the flow
  * @flow_m3s: any
  * @ret_head: (out): head gained and its slope
  *
- * Affinity laws: H = tolerance speed^2 h (Q / speed) (Q ~ n, H ~ n^2; e.g. ISO 9906:2012, conversion to specified
+ * Affinity laws: H = speed^2 h (Q / speed) (Q ~ n, H ~ n^2; e.g. ISO 9906:2012, conversion to specified
  * speed). Outside the points the head goes on so that a network stays solvable, and says so by its range: beyond the
  * last point along its end tangent, made no flatter than the mean slope of the whole curve; a power law goes on as it is
  * up to twice its run-out flow and along its tangent after. Below the first point along its tangent; for negative flow

@@ -144,8 +144,7 @@ solver_speed_for_turnover (const System *system, Workspace *workspace, const Eva
 }
 
 unsigned
-solver_curve_pump (const System *system, unsigned pump, double speed, double factor, unsigned n,
-                   CurvePoint *points)
+solver_curve_pump (const System *system, unsigned pump, double speed, unsigned n, CurvePoint *points)
 {
   if (pump >= system->n_pumps || n < 2 || !system->pumps[pump].curve_ok)
     return 0;
@@ -158,7 +157,7 @@ solver_curve_pump (const System *system, unsigned pump, double speed, double fac
 
     if (pump_head (curve, speed, 1, flow_m3s, &head) > HYDRAULICS_OUT_OF_RANGE)
       return 0;
-    points[i] = (CurvePoint){factor * flow_m3s, head.head_m};
+    points[i] = (CurvePoint){flow_m3s, head.head_m};
   }
   return n;
 }

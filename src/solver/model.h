@@ -342,8 +342,6 @@ double overflow_shared_display_z (const System *system, Workspace *workspace, Va
                                   const TankModel *tank, double flow_m3s, State *state);
 
 /* return-loop.c */
-/* A pump whose flow is off its curve by a factor at every head: the curve is stretched along the flow. */
-PumpCurve pump_curve_stretched (const PumpCurve *curve, double factor);
 typedef struct {
   bool full_speed, aged;
   bool branches_shut; /* every run that does not feed a display */

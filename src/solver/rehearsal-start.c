@@ -98,10 +98,9 @@ start_network (Rehearser *rehearser)
   rehearser->network = aged ? rehearser->aged : rehearser->clean;
   for (unsigned i = 0; i < system->n_pumps; i++) {
     const PumpModel *pump = &system->pumps[i];
-    const PumpUnit unit = {
-        .curve = pump_curve_stretched (&pump->curve, 1 + rehearser->plan.edge * pump->tolerance),
-        .speed = pump->curve_ok ? pump->speed : 0,
-        .tolerance = 1};
+    const PumpUnit unit = {.curve = pump->curve,
+                           .speed = pump->curve_ok ? pump->speed : 0,
+                           .tolerance = 1 + rehearser->plan.edge * pump->tolerance};
 
     network_set_pump (rehearser->network, pump->link, &unit);
     rehearser->pumps[i].network_speed = unit.speed;

@@ -14,29 +14,12 @@
 /* What rounding leaves of no flow. */
 #define NO_FLOW_M3S 1e-15
 
-PumpCurve
-pump_curve_stretched (const PumpCurve *curve, double factor)
-{
-  PumpCurve made = *curve;
-
-  if (made.n_points == 0)
-    made.b /= pow (factor, made.c);
-  for (unsigned i = 0; i < made.n_points; i++) {
-    made.flow_m3s[i] *= factor;
-    made.slope_sm2[i] /= factor;
-  }
-  made.flow_at_end_m3s *= factor;
-  return made;
-}
-
 static PumpUnit
 unit_of (const PumpModel *pump, const LoopRule *rule, unsigned index)
 {
   const double speed = !pump->curve_ok ? 0 : rule->full_speed ? 1.0 : rule->speed[index];
 
-  return (PumpUnit){.curve = pump_curve_stretched (&pump->curve, 1 + rule->edge * pump->tolerance),
-                    .speed = speed,
-                    .tolerance = 1};
+  return (PumpUnit){.curve = pump->curve, .speed = speed, .tolerance = 1 + rule->edge * pump->tolerance};
 }
 
 /* Where nothing ran to a tank a pump may stand at the edge of lifting, with two states to fall into: then begin afresh. */

@@ -34,11 +34,14 @@ static const StepInfo steps[] = {
     [STEP_PUMP_DUTY] =
         {STEP_PUMP_DUTY,
          N_ ("Duty point of the pump"),
-         "n² h(Q/(n t)) = H_s + Σh(Q)",
+         "n² h_t(Q/n) = H_s + Σh(Q), h_t(q) = t h(q) or h(q/t)",
          {{"Q", N_ ("flow"), QUANTITY_FLOW},
           {"H", N_ ("head"), QUANTITY_HEAD},
           {"n", N_ ("speed ratio"), QUANTITY_RATIO},
-          {"t", N_ ("factor on the flow of the curve for its tolerance"), QUANTITY_RATIO}},
+          {"t",
+           N_ ("tolerance of the curve, a factor on its head or its flow: above 1 the larger head holds, "
+               "below 1 the smaller"),
+           QUANTITY_RATIO}},
          N_ ("affinity laws (ISO 9906); Todini and Pilati 1988 for the network; tolerance: common practice")},
     [STEP_RETURN_FLOW] = {STEP_RETURN_FLOW,
                           N_ ("Flow returned to the displays"),

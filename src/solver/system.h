@@ -74,8 +74,8 @@ typedef struct {
   double head_m;
 } CurvePoint;
 
-/* Head of a pump over flow at a speed ratio and a factor on its flow (1: as given, 0.85 and 1.15: edges). */
-unsigned solver_curve_pump (const System *system, unsigned pump, double speed, double factor, unsigned n,
+/* Head of a pump over flow at a speed ratio. */
+unsigned solver_curve_pump (const System *system, unsigned pump, double speed, unsigned n,
                             CurvePoint *points);
 
 /* Head that the loop asks of `pump` at each flow up to `most_m3s`, the other pumps as set; aged takes old roughness. */

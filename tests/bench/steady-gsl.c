@@ -152,8 +152,8 @@ loss_of (const SteadyGsl *steady, unsigned link, double flow_l_s, double *ret_sl
   if (link == steady->at.pump) {
     PumpHead head;
 
-    pump_head (&system->pumps[0].curve, steady->rule.speed, 1, flow_l_s / LITRES / steady->rule.edge, &head);
-    *ret_slope = -head.slope_sm2 / LITRES / steady->rule.edge;
+    pump_head (&system->pumps[0].curve, steady->rule.speed, steady->rule.edge, flow_l_s / LITRES, &head);
+    *ret_slope = -head.slope_sm2 / LITRES;
     return -head.head_m;
   }
   const RunModel *model = &system->runs[link - steady->at.runs];

@@ -11,7 +11,7 @@
 typedef struct _SteadyGsl SteadyGsl;
 
 typedef struct {
-  double edge; /* on the flow of the pump, as a factor */
+  double edge; /* of the pump, as a factor on its curve */
   double speed;
   bool aged, tuned;
   const State *known; /* the state by the program: tee losses, and what the solution is compared with */

@@ -123,11 +123,39 @@ test_flow_at_head_comes_back (void)
 
   for (guint n = 0; n < 199; n++) {
     double wanted = 1e-5 + 1e-5 * n;
-    g_assert_cmpint (pump_flow_at_head (&curve, 0.9, 1.1, 1.1 * head_of (&curve, 0.9, wanted).head_m, &flow),
-                     ==, HYDRAULICS_OK);
+    PumpHead head;
+    g_assert_cmpint (pump_head (&curve, 0.9, 1.1, wanted, &head), ==, HYDRAULICS_OK);
+    g_assert_cmpint (pump_flow_at_head (&curve, 0.9, 1.1, head.head_m, &flow), ==, HYDRAULICS_OK);
     g_assert_cmpfloat (fabs (flow - wanted), <, 1e-9);
   }
   g_assert_cmpint (pump_flow_at_head (&curve, 1.0, 1.0, 3.1, &flow), ==, HYDRAULICS_NO_SOLUTION);
+}
+
+/* A parabola H = A (1 - x^2), x = q / Q_end, off by t: in head t A (1 - x^2), in flow A (1 - (x / t)^2). The two are equal
+ * at x^2 = (t - 1) / (t - 1 / t^2): below it the head decides, above it the flow, for a strong pump and for a weak one. */
+static void
+test_tolerance_is_of_head_or_flow (void)
+{
+  const double a = 3.2, end = 0.0016, speed = 0.8, edges[] = {0.85, 0.95, 1.05, 1.15};
+  PumpCurve curve;
+
+  g_assert_cmpint (pump_curve_estimate (a, end, &curve), ==, HYDRAULICS_OK);
+  for (guint i = 0; i < G_N_ELEMENTS (edges); i++) {
+    const double t = edges[i], turn = sqrt ((t - 1) / (t - 1 / (t * t)));
+
+    for (double x = 0; x < 1.3; x += 0.0137) {
+      const double wanted = x < turn ? t * a * (1 - x * x) : a * (1 - x * x / (t * t));
+      PumpHead head, plain, back;
+
+      g_assert_cmpint (pump_head (&curve, speed, t, x * end * speed, &head), ==, HYDRAULICS_OK);
+      pump_head (&curve, speed, 1, x * end * speed, &plain);
+      g_assert_cmpfloat_with_epsilon (head.head_m, speed * speed * wanted, 1e-12);
+      g_assert_true (t > 1 ? head.head_m > plain.head_m : head.head_m < plain.head_m);
+      g_assert_cmpint (head.range, ==, x > t ? PUMP_BEYOND_CURVE : PUMP_ON_CURVE);
+      pump_head (&curve, speed, t, -x * end * speed, &back);
+      g_assert_cmpfloat_with_epsilon (back.head_m, 2 * t * a * speed * speed - head.head_m, 1e-12);
+    }
+  }
 }
 
 static void
@@ -259,6 +287,7 @@ main (int argc, char **argv)
   g_test_add_func ("/pump/head-falls-smoothly", test_head_falls_smoothly);
   g_test_add_func ("/pump/range-is-told", test_range_is_told);
   g_test_add_func ("/pump/flow-at-head-comes-back", test_flow_at_head_comes_back);
+  g_test_add_func ("/pump/tolerance-is-of-head-or-flow", test_tolerance_is_of_head_or_flow);
   g_test_add_func ("/pump/bad-curves-are-refused", test_bad_curves_are_refused);
   g_test_add_func ("/pump/many-pumps-are-one", test_many_pumps_are_one);
   g_test_add_func ("/pump/operating-point-balances", test_operating_point_balances);

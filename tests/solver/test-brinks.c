@@ -184,7 +184,7 @@ test_two_points_are_an_estimate (void)
   g_assert_cmpfloat_with_epsilon (pump->head_m, 3.2 * (1 - pow (pump->flow_m3s / 0.0016, 2)), 1e-9);
   g_assert_true (pump->estimate);
   g_assert_nonnull (evaluation_finding (two, CHECK_PUMP_ESTIMATE));
-  /* Its tolerance stretches the flow at every head: so much more at the fast edge. */
+  /* Strong by its tolerance, in head or in flow: so much more at the fast edge, at a head where the curve is steep. */
   g_assert_cmpfloat (pump->fast_flow_m3s, >, pump->flow_m3s * 1.05);
   g_assert_cmpfloat (pump->fast_flow_m3s, <, pump->flow_m3s * 1.15);
 

@@ -55,7 +55,7 @@ test_curves_cross_at_the_duty_point (Bench *bench, gconstpointer data)
   CurvePoint pump[POINTS], loop[POINTS], aged[POINTS];
   const double flow_m3s = bench->evaluation->totals.flow_m3s;
 
-  g_assert_cmpuint (solver_curve_pump (bench->system, 0, 0.79, 1, POINTS, pump), ==, POINTS);
+  g_assert_cmpuint (solver_curve_pump (bench->system, 0, 0.79, POINTS, pump), ==, POINTS);
   g_assert_cmpuint (
       solver_curve_loop (bench->system, bench->workspace, bench->evaluation, 0, false, 0.0012, POINTS, loop),
       ==, POINTS);
