@@ -17,6 +17,9 @@ Design *fixture_sized (double length_m);
 Design *fixture_many (void);
 Scene *fixture_many_view (SceneProjection projection);
 
+/* Three tanks on one sump as the solver has them, `after_s` seconds after the power has failed, or while it runs (0). */
+Scene *fixture_three_view (SceneProjection projection, double after_s);
+
 /* Levels, flows and one finding of each grade. */
 Evaluation *fixture_evaluation (const Design *design);
 
