@@ -2,7 +2,7 @@
 #include <glib/gi18n.h>
 #include <locale.h>
 
-#include "app/application.h"
+#include "app/window/application.h"
 #include "cli/cli.h"
 #include "config.h"
 

@@ -2,7 +2,7 @@
 /* A canvas in a window on the demo design. Pointer and keys come in by the signals of the canvas's own controllers. */
 #pragma once
 
-#include "app/canvas-private.h"
+#include "app/canvas/canvas-private.h"
 
 typedef struct {
   Document *document;

@@ -4,8 +4,8 @@
 
 #include <gtk/gtk.h>
 
-#include "app/document.h"
-#include "app/selection.h"
+#include "app/common/document.h"
+#include "app/common/selection.h"
 #include "files/catalogue-file.h"
 #include "files/document.h"
 

@@ -3,7 +3,7 @@
  * is played with no water lost, or says that a flow could not be found. */
 #include <math.h>
 
-#include "app/additions.h"
+#include "app/common/additions.h"
 #include "solver/rehearsal-judge.h"
 #include "tests/app/fixture.h"
 

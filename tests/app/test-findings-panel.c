@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* The list of findings on the demo design: it says what the evaluation says, choosing shows the part, the remedy is one
  * undo step, and rows stay while the document changes. */
-#include "app/findings-panel.h"
+#include "app/findings/findings-panel.h"
 
-#include "app/finding-row.h"
+#include "app/findings/finding-row.h"
 #include "report/finding-words.h"
 #include "tests/app/fixture.h"
 

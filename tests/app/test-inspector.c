@@ -1,19 +1,19 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* The inspector on the demo design: every field has a row, edits reach the document as one undo step, refusals change
  * nothing, and rows keep what is typed while the document changes. */
-#include "app/inspector.h"
+#include "app/inspector/inspector.h"
 
 #include <string.h>
 
-#include "app/additions.h"
-#include "app/curve-editor.h"
-#include "app/field-choices.h"
-#include "app/field-groups.h"
-#include "app/field-row.h"
-#include "app/grade-mark.h"
-#include "app/key-figures.h"
-#include "app/parts-box.h"
-#include "app/quantity-entry.h"
+#include "app/common/additions.h"
+#include "app/common/curve-editor.h"
+#include "app/inspector/field-choices.h"
+#include "app/inspector/field-groups.h"
+#include "app/inspector/field-row.h"
+#include "app/common/grade-mark.h"
+#include "app/common/key-figures.h"
+#include "app/inspector/parts-box.h"
+#include "app/common/quantity-entry.h"
 #include "design/choices.h"
 #include "tests/app/fixture.h"
 

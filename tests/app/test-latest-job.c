@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* The newest request wins: an answer that comes late, after a newer request, is dropped. */
-#include "app/latest-job.h"
+#include "app/common/latest-job.h"
 
 /* Work that waits until the test lets it go on. */
 static GAsyncQueue *gate;

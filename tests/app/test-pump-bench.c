@@ -2,8 +2,8 @@
 /* The pump bench as a real widget: rows, order, use as one step, pumps of one's own, and what is shown when. */
 #include <math.h>
 
-#include "app/own-pump-dialog.h"
-#include "app/pump-bench.h"
+#include "app/bench/own-pump-dialog.h"
+#include "app/bench/pump-bench.h"
 #include "design/curve.h"
 #include "tests/app/fixture.h"
 

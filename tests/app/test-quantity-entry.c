@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* The entry of quantities: what it reads, what it asks, what it refuses, and that it never guesses. */
-#include "app/quantity-entry.h"
-#include "app/quantity-words.h"
+#include "app/common/quantity-entry.h"
+#include "app/common/quantity-words.h"
 #include "tests/app/fixture.h"
 #include "units/parse.h"
 

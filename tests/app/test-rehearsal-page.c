@@ -3,9 +3,9 @@
  * step that can be undone. */
 #include <math.h>
 
-#include "app/rehearsal-page.h"
-#include "app/rehearsal-row.h"
-#include "app/rehearsal-traces.h"
+#include "app/rehearsal/rehearsal-page.h"
+#include "app/rehearsal/rehearsal-row.h"
+#include "app/rehearsal/rehearsal-traces.h"
 #include "design/draft.h"
 #include "tests/app/fixture.h"
 

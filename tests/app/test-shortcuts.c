@@ -2,8 +2,8 @@
 /* The help overlay names exactly the keys of the actions, and is a window that GTK can build. */
 #include <gtk/gtk.h>
 
-#include "app/inspector.h"
-#include "app/shortcuts.h"
+#include "app/inspector/inspector.h"
+#include "app/window/shortcuts.h"
 
 #define OVERLAY "/io/github/downcomer/Downcomer/help-overlay.ui"
 

@@ -5,9 +5,9 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include "app/options-dialog.h"
-#include "app/shortcuts.h"
-#include "app/window-private.h"
+#include "app/options/options-dialog.h"
+#include "app/window/shortcuts.h"
+#include "app/window/window-private.h"
 #include "design/choices.h"
 #include "fixture.h"
 #include "files/recovery.h"

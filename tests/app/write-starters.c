@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* Writes the designs that new windows begin with into a folder, as the solver proposes them now. */
-#include "app/starter.h"
+#include "app/start/starter.h"
 #include "files/catalogue-file.h"
 #include "files/document.h"
 

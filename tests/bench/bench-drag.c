@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <time.h>
 
-#include "app/canvas-private.h"
+#include "app/canvas/canvas-private.h"
 #include "design/edit.h"
 #include "tests/app/fixture.h"
 

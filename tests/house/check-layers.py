@@ -16,6 +16,9 @@ USES = {
     "cli": {"sheet", "drawing", "report", "solver", "files", "design", "hydraulics", "units"},
     "app": {"sheet", "drawing", "report", "solver", "files", "design", "hydraulics", "units"},
 }
+# The places of the program are folders of app: what they share is in common, and the window puts them together.
+PLACES = ["bench", "canvas", "findings", "inspector", "options", "rehearsal", "start"]
+USES_IN_APP = {"common": set(), "window": {"common", *PLACES}} | {place: {"common"} for place in PLACES}
 TOOLKIT = re.compile(r"^(gtk|gdk|gsk|gio|glib-object|gobject|cairo|pango|libxml|json-glib)")
 MAY_KNOW = {
     "report": ("glib",),
@@ -41,6 +44,10 @@ def main(src):
             first = name.split("/")[0]
             if quoted and "/" in name and first in USES and first != layer and first not in USES[layer]:
                 wrong.append(f"{path}:{number}: {layer} must not know {name}")
+            if quoted and layer == "app" and first == "app" and name.count("/") == 2:
+                room, other = path.relative_to(src).parts[1], name.split("/")[1]
+                if room != other and other not in USES_IN_APP.get(room, set()):
+                    wrong.append(f"{path}:{number}: app/{room} must not know {name}")
             if not quoted and TOOLKIT.match(name) and not name.startswith(MAY_KNOW.get(layer, ("\0",))):
                 wrong.append(f"{path}:{number}: {layer} must not know <{name}>")
     print("\n".join(wrong) if wrong else "the arrows point one way")
