@@ -4,12 +4,15 @@
 
 #include "design/design.h"
 
+#define NO_OWNER -2
+
 struct _Design {
   gatomicrefcount references;
   unsigned n;
   Part **parts;                     /* ordered by kind */
   unsigned start[N_PART_KINDS + 1]; /* index of the first part of each kind, then n */
   guint16 *by_key;                  /* indexes ordered by key */
+  int *owners; /* index of the owner of each part, or NO_OWNER, or -1 where there is no such part */
 };
 
 /* A design of these parts, which must be ordered by kind; takes new references. Not checked: see draft_commit. */

@@ -15,6 +15,12 @@ compare_keys (const void *a, const void *b, void *data)
   return strcmp (part_key (parts[*(const guint16 *) a]), part_key (parts[*(const guint16 *) b]));
 }
 
+static int
+owner_index (const Design *design, const char *owner)
+{
+  return owner != NULL ? design_index (design, owner) : NO_OWNER;
+}
+
 Design *
 design_new (Part *const *parts, unsigned n)
 {
@@ -34,6 +40,9 @@ design_new (Part *const *parts, unsigned n)
   while (kind <= N_PART_KINDS)
     design->start[kind++] = n;
   g_qsort_with_data (design->by_key, (int) n, sizeof (guint16), compare_keys, design->parts);
+  design->owners = g_new (int, n);
+  for (unsigned i = 0; i < n; i++)
+    design->owners[i] = owner_index (design, part_owner (design->parts[i]));
   return design;
 }
 
@@ -53,6 +62,7 @@ design_unref (Design *design)
     part_unref (design->parts[i]);
   g_free (design->parts);
   g_free (design->by_key);
+  g_free (design->owners);
   g_free (design);
 }
 
@@ -111,8 +121,10 @@ design_nth (const Design *design, PartKind kind, unsigned n)
 const Part *
 design_child (const Design *design, const char *owner, PartKind kind, unsigned n)
 {
-  for (unsigned i = design->start[kind]; i < design->start[kind + 1]; i++)
-    if (g_strcmp0 (part_owner (design->parts[i]), owner) == 0 && n-- == 0)
+  const int index = owner_index (design, owner);
+
+  for (unsigned i = design->start[kind]; i < design->start[kind + 1] && index != -1; i++)
+    if (design->owners[i] == index && n-- == 0)
       return design->parts[i];
   return NULL;
 }
@@ -120,10 +132,11 @@ design_child (const Design *design, const char *owner, PartKind kind, unsigned n
 unsigned
 design_n_children (const Design *design, const char *owner, PartKind kind)
 {
+  const int index = owner_index (design, owner);
   unsigned count = 0;
 
-  for (unsigned i = design->start[kind]; i < design->start[kind + 1]; i++)
-    count += g_strcmp0 (part_owner (design->parts[i]), owner) == 0;
+  for (unsigned i = design->start[kind]; i < design->start[kind + 1] && index != -1; i++)
+    count += design->owners[i] == index;
   return count;
 }
 

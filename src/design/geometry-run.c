@@ -154,8 +154,11 @@ unsigned
 geometry_run (const Design *design, const Part *run, Point3 *points, unsigned max)
 {
   const unsigned corners = design_n_children (design, part_key (run), PART_CORNER);
-  Point3 point = run_start (design, run);
+  Point3 point;
 
+  if (max == 0)
+    return corners + 2;
+  point = run_start (design, run);
   for (unsigned i = 0; i < corners + 1; i++) {
     if (i < max)
       points[i] = point;
@@ -200,13 +203,10 @@ geometry_bend (const Point3 *points, unsigned n, unsigned i)
 }
 
 Point3
-geometry_run_at (const Design *design, const Part *run, double station, unsigned *ret_segment)
+geometry_along (const Point3 *points, unsigned n, double station, unsigned *ret_segment)
 {
-  const unsigned n = geometry_run (design, run, NULL, 0);
-  g_autofree Point3 *points = g_new (Point3, n);
   unsigned i = 1;
 
-  geometry_run (design, run, points, n);
   while (i + 1 < n && station > distance (points[i - 1], points[i])) {
     station -= distance (points[i - 1], points[i]);
     i++;
@@ -219,6 +219,16 @@ geometry_run_at (const Design *design, const Part *run, double station, unsigned
   if (ret_segment != NULL)
     *ret_segment = i - 1;
   return (Point3){a.x + share * (b.x - a.x), a.y + share * (b.y - a.y), a.z + share * (b.z - a.z)};
+}
+
+Point3
+geometry_run_at (const Design *design, const Part *run, double station, unsigned *ret_segment)
+{
+  const unsigned n = geometry_run (design, run, NULL, 0);
+  g_autofree Point3 *points = g_new (Point3, n);
+
+  geometry_run (design, run, points, n);
+  return geometry_along (points, n, station, ret_segment);
 }
 
 /* Levels */

@@ -57,7 +57,9 @@ double geometry_bend (const Point3 *points, unsigned n, unsigned i);
 /* The point of its run before a corner, or before a tee on the run that feeds it: what an unknown coordinate takes. */
 Point3 geometry_before (const Design *design, const Part *part);
 
-/* The point at `station` metres along a run from its start, and the index of its segment. */
+/* The point at `station` metres along a run from its start, and the index of its segment (may be NULL); of a run whose n
+ * points (at least 2) are at hand, and of one that has to be looked at. */
+Point3 geometry_along (const Point3 *points, unsigned n, double station, unsigned *ret_segment);
 Point3 geometry_run_at (const Design *design, const Part *run, double station, unsigned *ret_segment);
 
 /* Crest of an overflow, mouth (lip) and end of a drain, centre of an outlet, centre of its siphon break: z. */

@@ -174,7 +174,7 @@ fitting_handles (Builder *b, const Part *fitting)
   unsigned n = run != NULL ? geometry_run (b->design, run, points, MAX_RUN_POINTS) : 0, piece = 0;
   if (n < 2 || n > MAX_RUN_POINTS)
     return;
-  Point3 at = geometry_run_at (b->design, run, number_of (b, fitting, FIELD_FITTING_STATION), &piece);
+  Point3 at = geometry_along (points, n, number_of (b, fitting, FIELD_FITTING_STATION), &piece);
   double dx = points[piece + 1].x - points[piece].x, dy = points[piece + 1].y - points[piece].y;
   double dz = points[piece + 1].z - points[piece].z, length = sqrt (dx * dx + dy * dy + dz * dz);
   SceneAxis axis = fabs (dx) > fabs (dz) ? AXIS_X : AXIS_Z;

@@ -68,7 +68,14 @@ take_line (Occupancy *o, double x0, double y0, double x1, double y1)
 static void
 take_area (Occupancy *o, const DrawingView *view, const ScenePoint *p, unsigned n)
 {
-  for (int row = 0; row < o->rows; row++) {
+  double top = INFINITY, bottom = -INFINITY;
+  for (unsigned i = 0; i < n; i++) {
+    top = MIN (top, view_y (view, p[i].z));
+    bottom = MAX (bottom, view_y (view, p[i].z));
+  }
+  int first = (int) CLAMP (floor (top / o->cell), 0, o->rows),
+      last = (int) CLAMP (ceil (bottom / o->cell), 0, o->rows);
+  for (int row = first; row < last; row++) {
     double y = (row + 0.5) * o->cell, cross[64];
     unsigned found = 0;
     for (unsigned i = 0; i < n && found < G_N_ELEMENTS (cross); i++) {

@@ -49,6 +49,7 @@ mark_part (Builder *b, unsigned first)
 void
 build_findings (Builder *b)
 {
+  scene_measure (b->scene);
   for (unsigned i = 0; i < b->readings.n_marks; i++)
     mark_part (b, i);
 }

@@ -194,7 +194,8 @@ build_fittings (Builder *b, const Run *run)
     const FittingType *type =
         key != NULL && b->catalogue != NULL ? catalogue_find_fitting (b->catalogue, key) : NULL;
     unsigned segment = 0;
-    Point3 at = geometry_run_at (b->design, run->part, number_of (b, part, FIELD_FITTING_STATION), &segment);
+    Point3 at =
+        geometry_along (run->space, run->n_space, number_of (b, part, FIELD_FITTING_STATION), &segment);
     ScenePoint here = project (b, at), direction = {0, 1};
     here.x += run->aside;
     if (!is_wanted (run, here.z))

@@ -18,6 +18,7 @@ struct _Scene {
   GStringChunk *texts;
   char **keys; /* of the parts, NULL at the end */
   unsigned n_parts;
+  SceneBox *boxes; /* of the parts, by scene_measure () */
   const char *level_head;
   SceneBox outline; /* dimensions and the ladder of levels stand outside of it */
 };
@@ -30,6 +31,9 @@ typedef struct {
   SceneOptions options;
   NumberStyle style;
 } Builder;
+
+/* Measures the parts as far as they are built, for scene_part_bounds (). */
+void scene_measure (Scene *scene);
 
 /* Builders, each for its subject; they add nothing for parts that the design does not have. What lies `behind` the tank
  * is built before it, the rest after it. */

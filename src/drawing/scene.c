@@ -50,6 +50,7 @@ scene_new (const Design *design)
   scene->texts = g_string_chunk_new (1024);
   scene->n_parts = design_n_parts (design);
   scene->keys = g_new0 (char *, scene->n_parts + 1);
+  scene->boxes = g_new (SceneBox, scene->n_parts);
   for (unsigned i = 0; i < scene->n_parts; i++)
     scene->keys[i] = g_strdup (part_key (design_part (design, i)));
   return scene;
@@ -65,6 +66,7 @@ scene_free (Scene *scene)
   g_array_unref (scene->handles);
   g_string_chunk_free (scene->texts);
   g_strfreev (scene->keys);
+  g_free (scene->boxes);
   g_free (scene);
 }
 
@@ -160,6 +162,7 @@ scene_build (const Design *design, const Catalogue *catalogue, const Evaluation 
       build_view_handles (&b);
   }
   readings_clear (&b.readings);
+  scene_measure (b.scene);
   return b.scene;
 }
 
@@ -208,30 +211,36 @@ box_add (SceneBox *box, double x, double z, double r)
   box->z1 = MAX (box->z1, z + r);
 }
 
-static bool
-bounds_of (const Scene *scene, int part, bool all, SceneBox *ret_box)
+static const SceneBox empty_box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+
+static void
+box_add_item (SceneBox *box, const Scene *scene, const SceneItem *item)
 {
-  SceneBox box = {INFINITY, INFINITY, -INFINITY, -INFINITY};
+  const ScenePoint *p = scene_points (scene, item);
+  if (item_extends (item) && item->role != ROLE_FLOOR)
+    for (unsigned k = 0; k < item->n; k++)
+      box_add (box, p[k].x, p[k].z, item->radius);
+}
+
+void
+scene_measure (Scene *scene)
+{
+  for (unsigned i = 0; i < scene->n_parts; i++)
+    scene->boxes[i] = empty_box;
   for (unsigned i = 0; i < scene->items->len; i++) {
     const SceneItem *item = scene_item (scene, i);
-    if (!item_extends (item) || (!all && item->part != part) || item->role == ROLE_FLOOR)
-      continue;
-    const ScenePoint *p = scene_points (scene, item);
-    for (unsigned k = 0; k < item->n; k++)
-      box_add (&box, p[k].x, p[k].z, item->radius);
+    if (item->part >= 0 && (unsigned) item->part < scene->n_parts)
+      box_add_item (&scene->boxes[item->part], scene, item);
   }
-  if (!(box.x0 <= box.x1))
-    return false;
-  *ret_box = box;
-  return true;
 }
 
 SceneBox
 scene_bounds (const Scene *scene)
 {
-  SceneBox box = {0, 0, 1, 1};
-  bounds_of (scene, -1, true, &box);
-  return box;
+  SceneBox box = empty_box;
+  for (unsigned i = 0; i < scene->items->len; i++)
+    box_add_item (&box, scene, scene_item (scene, i));
+  return box.x0 <= box.x1 ? box : (SceneBox){0, 0, 1, 1};
 }
 
 SceneBox
@@ -249,7 +258,10 @@ scene_level_head (const Scene *scene)
 bool
 scene_part_bounds (const Scene *scene, int part, SceneBox *ret_box)
 {
-  return bounds_of (scene, part, false, ret_box);
+  if (part < 0 || (unsigned) part >= scene->n_parts || !(scene->boxes[part].x0 <= scene->boxes[part].x1))
+    return false;
+  *ret_box = scene->boxes[part];
+  return true;
 }
 
 unsigned
