@@ -324,13 +324,19 @@ quantity_entry_class_init (QuantityEntryClass *klass)
   signals[SIGNAL_UNIT] = signal_with (klass, "unit", G_TYPE_STRING);
 }
 
-/* A double click takes number and unit: to the toolkit they are two words. */
+/* The click that comes in takes all, so that a number typed next is the new value, as after Tab; once inside, a click puts
+ * the cursor. A double click takes number and unit: to the toolkit they are two words. */
 static void
 on_click (QuantityEntry *self, int n_press, double x, double y, GtkGesture *gesture)
 {
-  if (n_press != 2)
+  GtkWidget *text = GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (self)));
+  const gboolean comes_in = n_press == 1 && !gtk_widget_has_focus (text);
+
+  if (!comes_in && n_press != 2)
     return;
   gtk_gesture_set_state (gesture, GTK_EVENT_SEQUENCE_CLAIMED);
+  if (comes_in)
+    gtk_widget_grab_focus (GTK_WIDGET (self));
   gtk_editable_select_region (GTK_EDITABLE (self), 0, -1);
 }
 
