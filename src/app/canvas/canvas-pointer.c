@@ -242,6 +242,16 @@ begin_bend (Canvas *self)
   return FALSE;
 }
 
+/* A number typed while dragging is for the handle, wherever the keyboard was before: in a list of the inspector, say. */
+static void
+take_keyboard (Canvas *self)
+{
+  CanvasPart *child = canvas_child (self, selection_get_key (self->selection));
+
+  if (gtk_widget_get_focus_child (GTK_WIDGET (self)) == NULL)
+    gtk_widget_grab_focus (child != NULL ? GTK_WIDGET (child) : GTK_WIDGET (self));
+}
+
 /* What a press becomes now that it moves. */
 static CanvasActivity
 begin_activity (Canvas *self, CanvasHold hold)
@@ -267,6 +277,7 @@ on_drag (GtkGestureDrag *gesture, double dx, double dy, Canvas *self)
     if (!gtk_drag_check_threshold (GTK_WIDGET (self), 0, 0, (int) dx, (int) dy))
       return;
     gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
+    take_keyboard (self);
     self->activity = begin_activity (self, hold);
     /* A corner in hand is what the person works on, not its run. */
     if (self->activity == CANVAS_DRAGGING && !selection_contains (self->selection, self->drag.key))
