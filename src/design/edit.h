@@ -31,6 +31,18 @@ Design *edit_move_corner (const Design *design, const char *corner, Point3 to, P
  * coordinate and move apart, or the result would not be a design, it is left as in `after`. Never NULL; owned. */
 Design *edit_carry_corners (const Design *before, Design *after);
 
+/* The field that has the pipe size of a drain or return run. */
+FieldId edit_size_field (const Part *run);
+
+/* Gives a run the pipe of a catalogue key; PROBLEM_NO_SUCH_PIPE where the catalogue does not have it. */
+Design *edit_set_pipe (const Design *design, const Catalogue *catalogue, const char *run, const char *size,
+                       Problem *ret_problem);
+
+/* Gives a run the pipe `steps` sizes up (below 0: down) in the series of its own. PROBLEM_THINNEST_PIPE and
+ * PROBLEM_THICKEST_PIPE beyond the ends. */
+Design *edit_step_pipe (const Design *design, const Catalogue *catalogue, const char *run, int steps,
+                        Problem *ret_problem);
+
 /* A device of a kind (DeviceKind) in a chamber. */
 Design *edit_add_device (const Design *design, const char *chamber, int kind, char *ret_key,
                          Problem *ret_problem);

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "design/pipe-series.h"
+
 /* Lower case, without spaces, quotes and unit words, a space between whole and fraction as a hyphen: what keys end in. */
 static char *
 nominal_text (const char *text)
@@ -21,15 +23,6 @@ nominal_text (const char *text)
   return g_string_free (nominal, FALSE);
 }
 
-/* The part of a key before its size: "sch40-" of "sch40-1-1/2", "" where there is none. */
-static gsize
-series_length (const char *key)
-{
-  const char *hyphen = strchr (key, '-');
-
-  return hyphen != NULL ? (gsize) (hyphen - key) + 1 : 0;
-}
-
 const PipeSize *
 pipe_text_find (const Catalogue *catalogue, const char *text, const char *now, char **ret_choices)
 {
@@ -40,7 +33,7 @@ pipe_text_find (const Catalogue *catalogue, const char *text, const char *now, c
 
   for (unsigned i = 0; exact == NULL && i < catalogue_n_pipes (catalogue); i++) {
     const PipeSize *size = catalogue_pipe (catalogue, i);
-    const gsize series = series_length (size->key);
+    const gsize series = pipe_series_length (size->key);
 
     if (g_strcmp0 (size->name, text) == 0 || strcmp (size->key, nominal) == 0) {
       exact = size;
@@ -54,7 +47,7 @@ pipe_text_find (const Catalogue *catalogue, const char *text, const char *now, c
   *ret_choices = g_string_free (choices, FALSE);
   if (exact != NULL || n == 0)
     return exact;
-  if (n > 1 && (now == NULL || strncmp (now, found->key, series_length (found->key)) != 0))
+  if (n > 1 && (now == NULL || strncmp (now, found->key, pipe_series_length (found->key)) != 0))
     return NULL;
   return found;
 }

@@ -32,7 +32,10 @@
   X (RUN_LOOP, N_ ("the return runs form a closed ring or leave a tee unfed"))                               \
   X (NO_ROOM, N_ ("there is no room for it beside what is there"))                                           \
   X (NOT_COPIED, N_ ("a part of this kind cannot be copied"))                                                \
-  X (HELD, N_ ("a port holds this end of the pipe; put a corner between them"))
+  X (HELD, N_ ("a port holds this end of the pipe; put a corner between them"))                              \
+  X (NO_SUCH_PIPE, N_ ("the catalogue has no pipe of this size"))                                            \
+  X (THINNEST_PIPE, N_ ("this pipe is not made any thinner"))                                                \
+  X (THICKEST_PIPE, N_ ("this pipe is not made any thicker"))
 
 typedef enum {
 #define X(id, text) PROBLEM_##id,

@@ -166,22 +166,52 @@ outlet_handles (Builder *b, const Part *outlet)
 }
 
 /* On its run, along the piece that it sits on; dragging it follows the whole run. */
-static void
-fitting_handles (Builder *b, const Part *fitting)
+void
+build_fitting_handle (Builder *b, const Part *fitting)
 {
   const Part *run = design_owner (b->design, fitting);
   Point3 points[MAX_RUN_POINTS];
   unsigned n = run != NULL ? geometry_run (b->design, run, points, MAX_RUN_POINTS) : 0, piece = 0;
   if (n < 2 || n > MAX_RUN_POINTS)
     return;
-  Point3 at = geometry_along (points, n, number_of (b, fitting, FIELD_FITTING_STATION), &piece);
-  double dx = points[piece + 1].x - points[piece].x, dy = points[piece + 1].y - points[piece].y;
-  double dz = points[piece + 1].z - points[piece].z, length = sqrt (dx * dx + dy * dy + dz * dz);
+  Point3 in_space = geometry_along (points, n, number_of (b, fitting, FIELD_FITTING_STATION), &piece);
+  Point3 p = points[piece], q = points[piece + 1];
+  ScenePoint at = project (b, in_space), from = project (b, p), to = project (b, q);
+  double dx = to.x - from.x, dz = to.z - from.z;
+  double length = sqrt ((q.x - p.x) * (q.x - p.x) + (q.y - p.y) * (q.y - p.y) + (q.z - p.z) * (q.z - p.z));
   SceneAxis axis = fabs (dx) > fabs (dz) ? AXIS_X : AXIS_Z;
   double along = axis == AXIS_X ? dx : dz;
   /* On a piece that runs towards the viewer it stands still. */
   if (fabs (along) > 0.01 * length)
     add_handle (b, fitting, at.x, at.z, (SceneMove){FIELD_FITTING_STATION, axis, length / along}, NULL, true);
+}
+
+/* On the wall of the longest piece as the view shows it: pulled away from the axis, the pipe becomes thicker. Its field is
+ * text, a size of the catalogue; its gain tells the side. It stands off the middle, where a pull bends the pipe. */
+void
+build_size_handle (Builder *b, const Part *run)
+{
+  Point3 points[MAX_RUN_POINTS];
+  unsigned n = MIN (geometry_run (b->design, run, points, MAX_RUN_POINTS), MAX_RUN_POINTS);
+  ScenePoint from = {0}, to = {0};
+  double longest = 0;
+  for (unsigned i = 1; i < n; i++) {
+    ScenePoint p = project (b, points[i - 1]), q = project (b, points[i]);
+    if (hypot (q.x - p.x, q.z - p.z) <= longest)
+      continue;
+    longest = hypot (q.x - p.x, q.z - p.z);
+    from = p;
+    to = q;
+  }
+  /* A pipe that goes straight at the reader is a circle. */
+  if (!(longest > 0) && n > 0)
+    from = to = project (b, points[0]);
+  SceneAxis axis = fabs (to.x - from.x) > fabs (to.z - from.z) ? AXIS_Z : AXIS_X;
+  double off = run_size (b, run).outside_m / 2, share = 0.3;
+  double x = from.x + share * (to.x - from.x) + (axis == AXIS_X ? off : 0);
+  double z = from.z + share * (to.z - from.z) + (axis == AXIS_Z ? off : 0);
+  FieldId field = part_kind (run) == PART_DRAIN ? FIELD_DRAIN_SIZE : FIELD_RETURN_SIZE;
+  add_handle (b, run, x, z, (SceneMove){field, axis, 2}, NULL, false);
 }
 
 static void
@@ -207,6 +237,10 @@ part_handles (Builder *b, const Part *part)
     break;
   case PART_DRAIN:
     drain_handles (b, part);
+    build_size_handle (b, part);
+    break;
+  case PART_RETURN:
+    build_size_handle (b, part);
     break;
   case PART_SUMP:
     free_box (b, part, FIELD_SUMP_LENGTH, FIELD_SUMP_HEIGHT, FIELD_SUMP_X, false);
@@ -233,7 +267,7 @@ part_handles (Builder *b, const Part *part)
     outlet_handles (b, part);
     break;
   case PART_FITTING:
-    fitting_handles (b, part);
+    build_fitting_handle (b, part);
     break;
   case PART_RESERVOIR:
     free_box (b, part, FIELD_RESERVOIR_LENGTH, FIELD_RESERVOIR_HEIGHT, FIELD_RESERVOIR_X, false);

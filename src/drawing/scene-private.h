@@ -56,6 +56,8 @@ void build_plan (Builder *b);
 void build_isometric (Builder *b);
 void build_view_dimensions (Builder *b);
 void build_view_handles (Builder *b);
+void build_fitting_handle (Builder *b, const Part *fitting); /* the same in every projection (handles.c) */
+void build_size_handle (Builder *b, const Part *run);
 
 /* Surface of water that is seen from the side, with its triangle at `share` of the width, and that after the power has
  * failed; the water under it (scene-tank.c). */

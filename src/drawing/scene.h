@@ -204,7 +204,8 @@ unsigned scene_pick_all (const Scene *scene, const DrawingView *view, double x, 
 int scene_pick (const Scene *scene, const DrawingView *view, double x, double y, double tolerance, int after);
 
 /* A place that can be dragged. Moving it by d metres along an axis changes `field` of the part by gain x d; the moves of
- * one axis belong together, the first of them is the one that is rounded and said. */
+ * one axis belong together, the first of them is the one that is rounded and said. On the wall of a pipe it is the field of
+ * its size: text, a key of the catalogue, and the gain is that of the outside diameter. */
 typedef enum { AXIS_X, AXIS_Z, N_SCENE_AXES } SceneAxis;
 
 typedef struct {

@@ -111,35 +111,105 @@ test_every_part_can_be_picked (void)
   }
 }
 
-/* Moving each handle along each of its axes moves it by as much, whatever field is behind it. */
+/* The design with a handle moved along an axis. */
+static Design *
+move_handle (const Design *design, const SceneHandle *handle, const char *key, SceneAxis axis, double by)
+{
+  g_autoptr (Draft) draft = draft_new (design);
+  Problem problem;
+  for (unsigned k = 0; k < handle->n_moves; k++) {
+    SceneMove move = handle->moves[k];
+    double value = design_number (design, design_find (design, key), move.field) + move.gain * by;
+    if (move.axis == axis && !draft_set_number (draft, key, move.field, value, &problem))
+      return NULL;
+  }
+  return draft_commit (draft, NULL);
+}
+
+/* Moving each handle along each of its axes moves it by as much, whatever fields are behind it. */
+static void
+check_handle (const Design *design, const Scene *scene, int part, unsigned i, SceneProjection view)
+{
+  const SceneHandle *handle = scene_handle (scene, part, i);
+  const char *key = scene_part_key (scene, part);
+  for (unsigned k = 0; k < handle->n_moves; k++) {
+    SceneMove move = handle->moves[k];
+    double by = 0.003;
+    if (field_info (move.field)->type != FIELD_NUMBER)
+      continue;
+    g_autoptr (Design) moved = move_handle (design, handle, key, move.axis, by);
+    /* What stands at a limit goes the other way. */
+    if (moved == NULL)
+      moved = move_handle (design, handle, key, move.axis, by = -by);
+    if (moved == NULL)
+      g_error ("view %d, %s.%s does not move", (int) view, key, field_info (move.field)->name);
+    g_autoptr (Scene) after = build (moved, NULL, SCENE_SYSTEM, view);
+    const SceneHandle *now = scene_handle (after, part, i);
+    double went = move.axis == AXIS_X ? now->x - handle->x : now->z - handle->z;
+    if (fabs (went - by) > 1e-9)
+      g_error ("view %d, %s.%s went %g m of %g m", (int) view, key, field_info (move.field)->name, went, by);
+  }
+}
+
 static void
 test_handles (void)
 {
-  const double by = 0.003;
   g_autoptr (Design) design = fixture_design ();
   for (SceneProjection v = PROJECTION_END; v <= PROJECTION_PLAN; v++) {
     g_autoptr (Scene) scene = build (design, NULL, SCENE_SYSTEM, v);
-    g_assert_cmpuint (scene_n_handles (scene, -1), >, 15);
-    for (unsigned i = 0; i < scene_n_handles (scene, -1); i++) {
-      const SceneHandle *handle = scene_handle (scene, -1, i);
-      const char *key = scene_part_key (scene, handle->part);
-      for (unsigned k = 0; k < handle->n_moves; k++) {
-        SceneMove move = handle->moves[k];
-        double value = design_number (design, design_find (design, key), move.field) + move.gain * by;
-        Problem problem;
-        g_autoptr (Design) moved = design_with_number (design, key, move.field, value, &problem);
-        if (moved == NULL)
-          g_error ("%s.%s: %s", key, field_info (move.field)->name, problem_text (problem.code));
-        g_autoptr (Scene) after = build (moved, NULL, SCENE_SYSTEM, v);
-        const SceneHandle *now = scene_handle (after, -1, i);
-        double went = move.axis == AXIS_X ? now->x - handle->x : now->z - handle->z;
-        if (fabs (went - by) > 1e-9)
-          g_error ("view %d, %s.%s went %g m of %g m", (int) v, key, field_info (move.field)->name, went, by);
-      }
-    }
+    g_assert_cmpuint (scene_n_handles (scene, -1), >, 30);
+    for (int part = 0; part < (int) design_n_parts (design); part++)
+      for (unsigned i = 0; i < scene_n_handles (scene, part); i++)
+        check_handle (design, scene, part, i, v);
   }
   g_autoptr (Scene) reading = build (design, NULL, SCENE_SYSTEM, PROJECTION_ISOMETRIC);
   g_assert_cmpuint (scene_n_handles (reading, -1), ==, 0);
+}
+
+/* What moves a field in the front moves it in another view too, if that view shows the way it goes. */
+static void
+test_handles_everywhere (void)
+{
+  static const FieldId end[] = {FIELD_TANK_Y,
+                                FIELD_TANK_RIM,
+                                FIELD_TANK_SUBSTRATE,
+                                FIELD_OVERFLOW_CREST,
+                                FIELD_OVERFLOW_BOX_WIDTH,
+                                FIELD_OVERFLOW_BOX_DEPTH,
+                                FIELD_DRAIN_MOUTH,
+                                FIELD_DRAIN_END,
+                                FIELD_DRAIN_Y,
+                                FIELD_BAFFLE_HEIGHT,
+                                FIELD_BAFFLE_GAP,
+                                FIELD_CHAMBER_LEVEL,
+                                FIELD_DEVICE_STANDS,
+                                FIELD_PUMP_SUCTION,
+                                FIELD_OUTLET_HEIGHT,
+                                FIELD_OUTLET_BREAK_HEIGHT,
+                                FIELD_FITTING_STATION,
+                                FIELD_STAND_FLOOR,
+                                FIELD_DRAIN_SIZE,
+                                FIELD_RETURN_SIZE};
+  static const FieldId plan[] = {
+      FIELD_TANK_X,     FIELD_TANK_Y,   FIELD_OVERFLOW_X,   FIELD_OVERFLOW_BOX_LENGTH,
+      FIELD_DRAIN_X,    FIELD_DRAIN_Y,  FIELD_SUMP_X,       FIELD_SUMP_Y,
+      FIELD_BAFFLE_X,   FIELD_DEVICE_X, FIELD_DEVICE_WIDTH, FIELD_PUMP_X,
+      FIELD_OUTLET_X,   FIELD_OUTLET_Y, FIELD_RESERVOIR_X,  FIELD_DRAIN_SIZE,
+      FIELD_RETURN_SIZE};
+  g_autoptr (Design) design = fixture_design ();
+  for (SceneProjection v = PROJECTION_END; v <= PROJECTION_PLAN; v++) {
+    const FieldId *fields = v == PROJECTION_END ? end : plan;
+    const unsigned n = v == PROJECTION_END ? G_N_ELEMENTS (end) : G_N_ELEMENTS (plan);
+    g_autoptr (Scene) scene = build (design, NULL, SCENE_SYSTEM, v);
+    for (unsigned i = 0; i < n; i++) {
+      bool found = false;
+      for (unsigned h = 0; h < scene_n_handles (scene, -1); h++)
+        for (unsigned k = 0; k < scene_handle (scene, -1, h)->n_moves; k++)
+          found = found || scene_handle (scene, -1, h)->moves[k].field == fields[i];
+      if (!found)
+        g_error ("view %d has no handle for %s", (int) v, field_info (fields[i])->name);
+    }
+  }
 }
 
 /* A fixture with some of its numbers anywhere in their ranges; NULL where that is refused. */
@@ -279,6 +349,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/views/isometric-size", test_isometric_size);
   g_test_add_func ("/drawing/views/every-part-can-be-picked", test_every_part_can_be_picked);
   g_test_add_func ("/drawing/views/handles", test_handles);
+  g_test_add_func ("/drawing/views/handles-everywhere", test_handles_everywhere);
   g_test_add_func ("/drawing/views/random-designs", test_random_designs);
   g_test_add_func ("/drawing/views/crowd", test_crowd);
   g_test_add_func ("/drawing/views/kinds", test_kinds);

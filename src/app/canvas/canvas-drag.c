@@ -190,6 +190,10 @@ canvas_drag_to (Canvas *self, double dx, double dy, CanvasHold hold)
   if (!canvas_dragging (self))
     return;
   drag->n_guides = 0;
+  if (canvas_is_size (&drag->handle)) {
+    canvas_size_drag (self, dx, dy);
+    return;
+  }
   for (SceneAxis axis = 0; axis < N_SCENE_AXES; axis++)
     if (canvas_moves_lead (drag->moves, axis) != NULL)
       wanted[axis] = wanted_value (self, axis, dx, dy, hold);

@@ -33,9 +33,8 @@ canvas_untell (Canvas *self)
 }
 
 void
-canvas_tell (Canvas *self, const char *sentence)
+canvas_remark (Canvas *self, const char *markup)
 {
-  g_autofree char *markup = g_markup_escape_text (sentence, -1);
   graphene_rect_t box;
   graphene_point_t at;
 
@@ -49,6 +48,14 @@ canvas_tell (Canvas *self, const char *sentence)
   canvas_untell (self);
   canvas_show_note (self, (double) at.x, (double) at.y, markup);
   self->tell_source = g_timeout_add (TELL_MS, on_told, self);
+}
+
+void
+canvas_tell (Canvas *self, const char *sentence)
+{
+  g_autofree char *markup = g_markup_escape_text (sentence, -1);
+
+  canvas_remark (self, markup);
   gtk_widget_error_bell (GTK_WIDGET (self));
 }
 

@@ -185,6 +185,8 @@ take_handle (Canvas *self)
   for (unsigned i = 0; i < scene_n_handles (self->scene, part); i++)
     if (canvas_is_held (self, part, i))
       number = i;
+  if (canvas_is_size (scene_handle (self->scene, part, number)))
+    return FALSE;
   canvas_nudge_end (self);
   return canvas_drag_begin (self, part, number);
 }
@@ -195,7 +197,17 @@ canvas_entry_open (Canvas *self, const char *text)
   GtkWidget *first = NULL, *child;
   const SceneHandle *handle;
 
-  if (canvas_entry_is_open (self) || !take_handle (self))
+  if (canvas_entry_is_open (self))
+    return FALSE;
+  /* A size is a word of the catalogue, which the panel of values reads. */
+  if (canvas_dragging (self) && canvas_is_size (&self->drag.handle)) {
+    g_autofree char *run = g_strdup (self->drag.key);
+
+    canvas_drag_cancel (self);
+    canvas_edit (self, run);
+    return TRUE;
+  }
+  if (!take_handle (self))
     return FALSE;
   ensure_box (self);
   self->entry_closing = TRUE; /* while the old rows go */

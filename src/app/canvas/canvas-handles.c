@@ -6,6 +6,9 @@
 #include "app/canvas/canvas-private.h"
 #include "design/geometry.h"
 
+/* The wall of a thin pipe lies close to its middle, where a pull bends it: only its square counts. */
+#define SIZE_REACH 5.0
+
 typedef struct {
   int *parts;
   unsigned n, max;
@@ -75,6 +78,8 @@ canvas_handle_at (Canvas *self, double x, double y, int *ret_part, unsigned *ret
       const double distance =
           hypot (view_x (&self->view, handle->x) - x, view_y (&self->view, handle->z) - y);
 
+      if (canvas_is_size (handle) && !self->by_touch && distance > SIZE_REACH)
+        continue;
       if (distance < nearest) {
         nearest = distance;
         *ret_part = parts[i];

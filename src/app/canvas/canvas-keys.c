@@ -194,6 +194,12 @@ plain_key (Canvas *self, guint keyval)
     self->space_down = TRUE;
     canvas_update_cursor (self);
     return TRUE;
+  case GDK_KEY_Page_Up:
+  case GDK_KEY_KP_Page_Up:
+    return canvas_size_step (self, 1), TRUE;
+  case GDK_KEY_Page_Down:
+  case GDK_KEY_KP_Page_Down:
+    return canvas_size_step (self, -1), TRUE;
   case GDK_KEY_plus:
   case GDK_KEY_equal:
   case GDK_KEY_KP_Add:

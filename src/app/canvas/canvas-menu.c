@@ -117,10 +117,13 @@ add_item (GMenu *menu, const char *label, const char *action, const char *accele
 }
 
 static GMenuModel *
-run_section (void)
+run_section (Canvas *self)
 {
   GMenu *menu = g_menu_new ();
+  g_autoptr (GMenuModel) sizes = canvas_size_menu (self);
 
+  if (sizes != NULL)
+    g_menu_append_submenu (menu, _ ("Pipe size"), sizes);
   add_item (menu, _ ("Add valve"), "canvas.insert::valve", "v");
   add_item (menu, _ ("Add union"), "canvas.insert::union", "u");
   add_item (menu, _ ("Add check valve"), "canvas.insert::check-valve", "c");
@@ -159,9 +162,10 @@ static GMenuModel *
 build (Canvas *self)
 {
   GMenu *menu = g_menu_new ();
-  g_autoptr (GMenuModel) run = run_section (), part = part_section (self), drawing = drawing_section ();
+  g_autoptr (GMenuModel) run = canvas_has_run (self) ? run_section (self) : NULL, part = part_section (self),
+                         drawing = drawing_section ();
 
-  if (canvas_has_run (self))
+  if (run != NULL)
     g_menu_append_section (menu, NULL, run);
   if (selection_count (self->selection) > 0)
     g_menu_append_section (menu, NULL, part);

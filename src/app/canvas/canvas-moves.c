@@ -27,7 +27,10 @@ append (GArray *moves, const Design *design, const SceneHandle *handle)
                               .field = move->field,
                               .axis = move->axis,
                               .gain = move->gain,
-                              .start = design_number (design, part, move->field)};
+                              .start = field_info (move->field)->type == FIELD_NUMBER
+                                           ? design_number (design, part, move->field)
+                                           : 0,
+                              .body = handle->body};
 
     g_array_append_val (moves, added);
   }
@@ -176,11 +179,16 @@ char *
 canvas_moves_label (const Design *design, const GArray *moves)
 {
   const unsigned n = count_parts (moves);
+  const CanvasMove *first = &g_array_index (moves, CanvasMove, 0);
+  const gboolean both =
+      canvas_moves_lead (moves, AXIS_X) != NULL && canvas_moves_lead (moves, AXIS_Z) != NULL;
   g_autofree char *name = NULL;
 
   if (n > 1)
     return g_strdup_printf (ngettext ("Move %u part", "Move %u parts", n), n);
-  name = words_part (design, design_find (design, g_array_index (moves, CanvasMove, 0).key));
+  if (!first->body && !both)
+    return g_strdup_printf (_ ("Change %s"), words_field (first->field));
+  name = words_part (design, design_find (design, first->key));
   return g_strdup_printf (_ ("Move %s"), name);
 }
 
@@ -199,10 +207,19 @@ add_plain (GString *text, const char *line)
   add_line (text, markup);
 }
 
+static char *
+value_words (Canvas *canvas, const Design *design, const Part *part, FieldId field)
+{
+  if (field_info (field)->type == FIELD_PIPE)
+    return canvas_size_words (canvas, design_text (design, part, field));
+  return units_format (design_number (design, part, field), field_info (field)->quantity,
+                       document_get_style (canvas->document), NULL, UNITS_BUILD);
+}
+
 /* The values of the part that leads. */
 static void
-add_values (GString *text, const Design *design, const Part *part, const GArray *moves,
-            const gboolean engaged[N_SCENE_AXES], const NumberStyle *style)
+add_values (GString *text, Canvas *canvas, const Part *part, const GArray *moves,
+            const gboolean engaged[N_SCENE_AXES])
 {
   for (guint i = 0; i < moves->len; i++) {
     const CanvasMove *move = &g_array_index (moves, CanvasMove, i);
@@ -210,30 +227,26 @@ add_values (GString *text, const Design *design, const Part *part, const GArray 
 
     if (!engaged[move->axis] || !g_str_equal (move->key, part_key (part)))
       continue;
-    value = units_format (design_number (design, part, move->field), field_info (move->field)->quantity,
-                          style, NULL, UNITS_BUILD);
+    value = value_words (canvas, document_get_design (canvas->document), part, move->field);
     line = g_markup_printf_escaped (C_ ("field and value", "%s<b>%s %s</b>"), "", words_field (move->field),
                                     value);
     add_line (text, line);
   }
 }
 
-void
-canvas_moves_say (Canvas *canvas, const GArray *moves, const gboolean engaged[N_SCENE_AXES],
-                  const Problem *problem, double x, double y)
+char *
+canvas_moves_note (Canvas *canvas, const Part *part, const char *head, const Problem *problem)
 {
   const Design *design = document_get_design (canvas->document);
   const Evaluation *evaluation = document_get_evaluation (canvas->document);
   const NumberStyle *style = document_get_style (canvas->document);
-  const Part *part = design_find (design, g_array_index (moves, CanvasMove, 0).key);
   /* What follows is said of a corner or fitting for its run. */
   const PartKind kind = part_kind (part);
   const Part *judged = kind == PART_CORNER || kind == PART_FITTING ? design_owner (design, part) : part;
   const Finding *finding = canvas_worst_finding (evaluation, design_index (design, part_key (judged)));
   g_autofree char *figures = canvas_figures (design, evaluation, judged, style, FALSE);
-  g_autoptr (GString) text = g_string_new (NULL);
+  GString *text = g_string_new (head);
 
-  add_values (text, design, part, moves, engaged, style);
   add_plain (text, figures);
   if (finding != NULL) {
     g_autofree char *line =
@@ -246,5 +259,19 @@ canvas_moves_say (Canvas *canvas, const GArray *moves, const gboolean engaged[N_
 
     add_plain (text, refusal);
   }
-  canvas_show_note (canvas, x, y, text->str);
+  return g_string_free (text, FALSE);
+}
+
+void
+canvas_moves_say (Canvas *canvas, const GArray *moves, const gboolean engaged[N_SCENE_AXES],
+                  const Problem *problem, double x, double y)
+{
+  const Part *part =
+      design_find (document_get_design (canvas->document), g_array_index (moves, CanvasMove, 0).key);
+  g_autoptr (GString) head = g_string_new (NULL);
+  g_autofree char *markup = NULL;
+
+  add_values (head, canvas, part, moves, engaged);
+  markup = canvas_moves_note (canvas, part, head->str, problem);
+  canvas_show_note (canvas, x, y, markup);
 }

@@ -10,7 +10,8 @@ typedef struct {
   char *key; /* of the part */
   FieldId field;
   SceneAxis axis;
-  double gain, start;
+  double gain, start; /* start: of a number */
+  gboolean body;      /* by a handle that moves the part as a whole */
 } CanvasMove;
 
 /* Of a handle of the scene that is shown; GArray of CanvasMove. Those of the handle come first. A chosen part whose
@@ -32,6 +33,10 @@ gboolean canvas_moves_has (const GArray *moves, const char *key);
 
 /* The words of the undo step. Newly allocated. */
 char *canvas_moves_label (const Design *design, const GArray *moves);
+
+/* What a note beside a part says: `head` (markup, may be NULL), the figures that follow, its worst finding, what is refused.
+ * Markup, newly allocated. */
+char *canvas_moves_note (Canvas *canvas, const Part *part, const char *head, const Problem *problem);
 
 /* Shows the values of the axes that are engaged beside a place, what follows from them, and what refused more. */
 void canvas_moves_say (Canvas *canvas, const GArray *moves, const gboolean engaged[N_SCENE_AXES],

@@ -29,6 +29,9 @@ handle_along (Canvas *self, SceneAxis axis, unsigned *ret_number)
 
     if (!moves_along (handle, axis))
       continue;
+    /* The wall of a pipe is meant only where it was in hand. */
+    if (canvas_is_size (handle) && !canvas_is_held (self, part, i))
+      continue;
     if (canvas_is_held (self, part, i)) {
       *ret_number = i;
       return handle;
@@ -46,7 +49,10 @@ canvas_can_nudge (Canvas *self)
 {
   const int part = canvas_selected (self);
 
-  return part >= 0 && self->scene != NULL && scene_n_handles (self->scene, part) > 0;
+  for (unsigned i = 0; part >= 0 && self->scene != NULL && i < scene_n_handles (self->scene, part); i++)
+    if (!canvas_is_size (scene_handle (self->scene, part, i)) || canvas_is_held (self, part, i))
+      return TRUE;
+  return FALSE;
 }
 
 void
@@ -83,6 +89,10 @@ canvas_nudge (Canvas *self, SceneAxis axis, int direction, gboolean far)
 
   if (handle == NULL || canvas_dragging (self))
     return FALSE;
+  if (canvas_is_size (handle)) {
+    canvas_size_step (self, direction);
+    return TRUE;
+  }
   moves = canvas_moves_new (self, handle);
   lead = canvas_moves_lead (moves, axis);
   label = canvas_moves_label (design, moves);

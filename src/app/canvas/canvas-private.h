@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* The inside of the canvas: canvas.c (widget, what it shows, snapshot), canvas-view.c (zoom, pan, fit), canvas-children.c
  * (parts as children), canvas-pointer.c (mouse, touch, wheel), canvas-keys.c (keyboard), canvas-drag.c (a handle in hand)
- * with canvas-nudge.c (arrows) and canvas-entry.c (typed numbers), canvas-choose.c (several parts), canvas-edit.c and
- * canvas-menu.c (adding and removing), canvas-measure.c. */
+ * with canvas-nudge.c (arrows) and canvas-entry.c (typed numbers), canvas-choose.c (several parts), canvas-edit.c,
+ * canvas-sizes.c and canvas-menu.c (adding, removing, other pipes), canvas-measure.c. */
 #pragma once
 
 #include "app/canvas/canvas-part.h"
@@ -196,6 +196,16 @@ gboolean canvas_insert_tee (Canvas *self);
 gboolean canvas_delete (Canvas *self);
 void canvas_tell (Canvas *self, const char *sentence);
 void canvas_untell (Canvas *self);
+
+/* Says something beside the pointer, or the part, for a while; canvas_tell does so as a refusal. */
+void canvas_remark (Canvas *self, const char *markup);
+
+/* canvas-sizes.c: the pipe of the run in work. */
+gboolean canvas_is_size (const SceneHandle *handle); /* it is the wall of a pipe */
+gboolean canvas_size_step (Canvas *self, int steps);
+void canvas_size_drag (Canvas *self, double dx, double dy);
+char *canvas_size_words (Canvas *self, const char *key); /* the name of a size; newly allocated */
+GMenuModel *canvas_size_menu (Canvas *self);             /* NULL where there is nothing to choose */
 
 /* canvas-clipboard.c: likewise; what a paste or duplication made is chosen then. */
 gboolean canvas_copy (Canvas *self);

@@ -46,6 +46,9 @@ canvas_snap_targets (const Scene *scene, const Design *design, const GArray *mov
     for (unsigned n = 0; n < scene_n_handles (scene, i); n++) {
       const SceneHandle *handle = scene_handle (scene, i, n);
 
+      /* The middle of a pipe is a target by its ports and corners, its wall is none. */
+      if (field_info (handle->moves[0].field)->type != FIELD_NUMBER)
+        continue;
       for (unsigned k = 0; k < handle->n_moves; k++)
         if (handle->moves[k].axis == axis)
           add (targets, axis == AXIS_X ? handle->x : handle->z);
