@@ -4,6 +4,8 @@
 
 #include "design/edit-private.h"
 
+#define SQUARE_M 0.0005 /* less than the finest step of a hand */
+
 static double *
 axis_of (Point3 *point, unsigned axis)
 {
@@ -17,8 +19,8 @@ shares (Point3 a, Point3 b, unsigned axis)
   unsigned differing = 0;
 
   for (unsigned i = 0; i < 3; i++)
-    differing += fabs (*axis_of (&a, i) - *axis_of (&b, i)) > SAME_M;
-  return differing <= 1 && fabs (*axis_of (&a, axis) - *axis_of (&b, axis)) <= SAME_M;
+    differing += fabs (*axis_of (&a, i) - *axis_of (&b, i)) > SQUARE_M;
+  return differing <= 1 && fabs (*axis_of (&a, axis) - *axis_of (&b, axis)) <= SQUARE_M;
 }
 
 /* Whether a port holds the end of a run at this coordinate. The lower end of a drain lies under its last corner and is
@@ -165,10 +167,127 @@ put_given (Draft *draft, const Part *part, const FieldId fields[3], Point3 now, 
   return true;
 }
 
+/* Jogs: both ends of a run that lies in one plane hold its coordinate across, and have moved apart. */
+
+typedef struct {
+  unsigned axis;
+  double head, tail; /* the coordinate of both ends now */
+} Jog;
+
+/* The point at the end of whose height the pipe goes across: the first of its highest corners. */
+static unsigned
+jog_at (const Point3 *points, unsigned n)
+{
+  unsigned at = 1;
+
+  for (unsigned i = 2; i + 1 < n; i++)
+    if (points[i].z > points[at].z + SQUARE_M)
+      at = i;
+  return at;
+}
+
+/* What lies behind the jog keeps its distance from the end of the run. */
+static bool
+shift_fittings (Draft *draft, const Design *design, const Part *run, double from_m, double by_m)
+{
+  for (unsigned i = 0; i < design_n_children (design, part_key (run), PART_FITTING); i++) {
+    const Part *fitting = design_child (design, part_key (run), PART_FITTING, i);
+    const double station_m = design_number (design, fitting, FIELD_FITTING_STATION);
+
+    if (station_m > from_m &&
+        !draft_set_number (draft, part_key (fitting), FIELD_FITTING_STATION, station_m + by_m, NULL))
+      return false;
+  }
+  return true;
+}
+
+/* Adds a corner at a point before the run's corner of that number. */
+static bool
+add_corner_at (Draft *draft, const Design *design, const char *run, unsigned number, Point3 point)
+{
+  const char *key = NULL;
+
+  return draft_add (draft, PART_CORNER, NULL, NULL, run, &key, NULL) &&
+         edit_set_point (draft, key, edit_corner_fields, point, NULL, NULL) &&
+         (number >= design_n_children (design, run, PART_CORNER) ||
+          draft_move (draft, key, edit_place (design, design_child (design, run, PART_CORNER, number)),
+                      NULL));
+}
+
+/* The run with a piece across at its highest corner, or in the middle of its only piece. NULL where that is no design. */
+static Design *
+jog_run (const Design *design, const Part *run, Jog jog)
+{
+  const char *key = part_key (run);
+  const unsigned n = geometry_run (design, run, NULL, 0);
+  const double across_m = fabs (jog.tail - jog.head);
+  g_autofree Point3 *points = g_new (Point3, n);
+  unsigned at = 0;
+  double station_m = 0;
+  Point3 corner;
+  Draft *draft = draft_new (design);
+  bool ok = true;
+
+  geometry_run (design, run, points, n);
+  for (unsigned i = 0; i < n; i++)
+    *axis_of (&points[i], jog.axis) = jog.head;
+  if (n == 2) {
+    corner = (Point3){(points[0].x + points[1].x) / 2, (points[0].y + points[1].y) / 2,
+                      (points[0].z + points[1].z) / 2};
+    ok = add_corner_at (draft, design, key, 0, corner);
+    station_m = edit_distance (points[0], corner);
+  } else {
+    at = jog_at (points, n);
+    corner = points[at];
+  }
+  for (unsigned i = 1; i + 1 < n && ok; i++) {
+    station_m += i <= at ? edit_distance (points[i - 1], points[i]) : 0;
+    ok = draft_set_number (draft, part_key (design_child (design, key, PART_CORNER, i - 1)),
+                           edit_corner_fields[jog.axis], i <= at ? jog.head : jog.tail, NULL);
+  }
+  *axis_of (&corner, jog.axis) = jog.tail;
+  ok = ok && add_corner_at (draft, design, key, at, corner) &&
+       shift_fittings (draft, design, run, station_m, across_m);
+  return edit_finish (draft, ok, NULL, NULL, NULL);
+}
+
+/* A piece across that has come to nothing goes, with a corner that is none then. Takes `design` over. */
+static Design *
+close_jogs (const Design *before, Design *design, const char *key)
+{
+  const Part *run = design_find (design, key);
+  const unsigned n = geometry_run (design, run, NULL, 0);
+  g_autofree Point3 *was = g_new (Point3, n);
+  g_autofree Point3 *now = g_new (Point3, n);
+
+  if (geometry_run (before, design_find (before, key), was, n) != n)
+    return design;
+  geometry_run (design, run, now, n);
+  for (unsigned i = 1; i + 2 < n; i++) {
+    g_autoptr (Design) one = NULL;
+    Design *both;
+
+    if (edit_distance (now[i], now[i + 1]) > SQUARE_M || edit_distance (was[i], was[i + 1]) <= SQUARE_M)
+      continue;
+    one = edit_remove_corner (design, design_child (design, key, PART_CORNER, i), NULL);
+    if (one == NULL)
+      return design;
+    design_unref (design);
+    now[i + 1] = now[i + 2];
+    if (geometry_bend (now, n, i) > 1e-6)
+      return g_steal_pointer (&one);
+    both = edit_remove_corner (one, design_child (one, key, PART_CORNER, i - 1), NULL);
+    return both != NULL ? both : g_steal_pointer (&one);
+  }
+  return design;
+}
+
 /* The design with one run carried along, or the same one. Takes `design` over. */
 static Design *
 carry_run (const Design *before, Design *design, const Part *was_run)
 {
+  Jog jogs[3];
+  unsigned n_jogs = 0;
   const Part *run = design_find (design, part_key (was_run));
   const unsigned n = geometry_run (before, was_run, NULL, 0);
   const Part *end =
@@ -191,9 +310,8 @@ carry_run (const Design *before, Design *design, const Part *was_run)
     if (end != NULL && part_kind (end) == PART_TEE)
       moved_m[1] = 0;
     if (carry_axis (was_run, was, points, n, axis, moved_m) && end != NULL && part_kind (end) != PART_TEE &&
-        fabs (moved_m[0] - moved_m[1]) > 1e-9)
-      for (unsigned i = 0; i < n; i++)
-        *axis_of (&points[i], axis) = *axis_of (&was[i], axis);
+        fabs (moved_m[0] - moved_m[1]) > SQUARE_M)
+      jogs[n_jogs++] = (Jog){axis, *axis_of (&now[0], axis), *axis_of (&now[n - 1], axis)};
   }
   Draft *draft = draft_new (design);
 
@@ -206,10 +324,19 @@ carry_run (const Design *before, Design *design, const Part *was_run)
   Design *carried = good && changed ? draft_commit (draft, NULL) : NULL;
 
   draft_free (draft);
-  if (carried == NULL)
-    return design;
-  design_unref (design);
-  return carried;
+  if (carried != NULL) {
+    design_unref (design);
+    design = carried;
+  }
+  for (unsigned i = 0; i < n_jogs; i++) {
+    Design *jogged = jog_run (design, design_find (design, part_key (was_run)), jogs[i]);
+
+    if (jogged == NULL)
+      continue;
+    design_unref (design);
+    design = jogged;
+  }
+  return part_kind (was_run) == PART_RETURN ? close_jogs (before, design, part_key (was_run)) : design;
 }
 
 Design *
