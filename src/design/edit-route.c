@@ -4,7 +4,8 @@
 
 #include "design/edit-private.h"
 
-#define SQUARE_M 0.0005 /* less than the finest step of a hand */
+#define SQUARE_M     0.0005 /* less than the finest step of a hand */
+#define STRAIGHT_RAD 0.002
 
 static double *
 axis_of (Point3 *point, unsigned axis)
@@ -349,5 +350,53 @@ edit_carry_corners (const Design *before, Design *after)
     design = carry_run (before, design, design_nth (before, PART_DRAIN, i));
   for (unsigned i = 0; i < design_count (before, PART_RETURN); i++)
     design = carry_run (before, design, design_nth (before, PART_RETURN, i));
+  return design;
+}
+
+/* Corners that turn nothing */
+
+static bool
+is_straight (const Design *design, const Part *run, unsigned corner)
+{
+  const unsigned n = geometry_run (design, run, NULL, 0), i = corner + 1;
+  g_autofree Point3 *points = g_new (Point3, n);
+
+  geometry_run (design, run, points, n);
+  return edit_distance (points[i - 1], points[i]) < SQUARE_M ||
+         edit_distance (points[i], points[i + 1]) < SQUARE_M || geometry_bend (points, n, i) < STRAIGHT_RAD;
+}
+
+/* Whether a corner turned the pipe before. */
+static bool
+was_bent (const Design *before, const char *key)
+{
+  const Part *corner = design_find (before, key);
+  const Part *run = corner != NULL ? design_owner (before, corner) : NULL;
+
+  for (unsigned i = 0; run != NULL && i < design_n_children (before, part_key (run), PART_CORNER); i++)
+    if (design_child (before, part_key (run), PART_CORNER, i) == corner)
+      return !is_straight (before, run, i);
+  return false;
+}
+
+Design *
+edit_drop_straight (const Design *before, Design *after, const char *run, const char *made)
+{
+  Design *design = design_ref (after);
+
+  for (unsigned i = design_n_children (design, run, PART_CORNER); i-- > 0;) {
+    const Part *corner = design_child (design, run, PART_CORNER, i);
+    const bool is_made = made != NULL && g_str_equal (part_key (corner), made);
+    Design *next;
+
+    if (!is_straight (design, design_find (design, run), i) ||
+        !(is_made || was_bent (before, part_key (corner))))
+      continue;
+    next = edit_remove_corner (design, corner, NULL);
+    if (next == NULL)
+      continue;
+    design_unref (design);
+    design = next;
+  }
   return design;
 }

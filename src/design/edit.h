@@ -33,6 +33,10 @@ Design *edit_move_corner (const Design *design, const char *corner, Point3 to, P
  * owned. */
 Design *edit_carry_corners (const Design *before, Design *after);
 
+/* Takes out the corners of a run that turned the pipe in `before` and turn it no more, and `made` (a corner, may be NULL)
+ * where it turns nothing. Never NULL; owned. */
+Design *edit_drop_straight (const Design *before, Design *after, const char *run, const char *made);
+
 /* The field that has the pipe size of a drain or return run. */
 FieldId edit_size_field (const Part *run);
 

@@ -339,6 +339,103 @@ test_bend (Fixture *f, gconstpointer data)
   g_assert_true (design_equal (before, document_get_design (f->document)));
 }
 
+/* A bend that is let go where it began leaves no corner and no step; pushed straight later, it goes in one. */
+static void
+test_unbend (Fixture *f, gconstpointer data)
+{
+  g_autoptr (Design) before = design_ref (document_get_design (f->document));
+  const char *run = part_key (design_nth (before, PART_RETURN, 0));
+  const unsigned n = design_count (before, PART_CORNER);
+  g_autofree char *corner = NULL;
+  double x, y;
+
+  selection_set_key (f->selection, run);
+  middle_of (f, run, &x, &y);
+  for (; canvas_pick (f->canvas, x, y) != index_of (f, run); y -= 2)
+    g_assert_cmpfloat (y, >, 0);
+  press (f, x, y);
+  move (f, 60, 0);
+  move (f, 0, 0);
+  let_go (f, 0, 0);
+  g_assert_cmpuint (design_count (document_get_design (f->document), PART_CORNER), ==, n);
+  g_assert_cmpstr (selection_get_key (f->selection), ==, run);
+  g_assert_true (gtk_widget_get_visible (f->canvas->note));
+
+  press (f, x, y);
+  move (f, 60, 0);
+  let_go (f, 60, 0);
+  g_assert_cmpuint (design_count (document_get_design (f->document), PART_CORNER), ==, n + 1);
+  corner = g_strdup (selection_get_key (f->selection));
+  press_handle (f, corner, FIELD_CORNER_X);
+  move (f, -60, 0);
+  let_go (f, -60, 0);
+  g_assert_null (design_find (document_get_design (f->document), corner));
+  document_undo (f->document);
+  g_assert_nonnull (design_find (document_get_design (f->document), corner));
+  while (document_undo_label (f->document) != NULL)
+    document_undo (f->document);
+  g_assert_true (design_equal (before, document_get_design (f->document)));
+}
+
+/* Cut is copy and remove in one step; what cannot be copied stays. */
+static void
+test_cut (Fixture *f, gconstpointer data)
+{
+  g_autoptr (Design) before = design_ref (document_get_design (f->document));
+  const char *device = part_key (design_nth (before, PART_DEVICE, 0));
+  const unsigned n = design_count (before, PART_DEVICE);
+
+  gtk_widget_grab_focus (GTK_WIDGET (f->canvas));
+  selection_set_key (f->selection, device);
+  g_assert_true (key (f, GDK_KEY_x, GDK_CONTROL_MASK));
+  g_assert_cmpuint (design_count (document_get_design (f->document), PART_DEVICE), ==, n - 1);
+  g_assert_true (key (f, GDK_KEY_v, GDK_CONTROL_MASK));
+  g_assert_cmpuint (design_count (document_get_design (f->document), PART_DEVICE), ==, n);
+  document_undo (f->document);
+  assert_one_step (f, before);
+  selection_set_key (f->selection, "stand");
+  g_assert_false (canvas_cut (f->canvas));
+  g_assert_true (design_equal (before, document_get_design (f->document)));
+}
+
+/* A tank goes to the back in the plan and in the end view; its pipes stay square, in one step. An arrow that finds nothing to
+ * move says so. */
+static void
+test_other_views (Fixture *f, gconstpointer data)
+{
+  g_autoptr (Design) before = design_ref (document_get_design (f->document));
+  const double y = number (f, "tank", FIELD_TANK_Y);
+
+  for (SceneProjection v = PROJECTION_END; v <= PROJECTION_PLAN; v++) {
+    const gboolean end = v == PROJECTION_END;
+
+    canvas_set_projection (f->canvas, v);
+    selection_set_key (f->selection, "tank");
+    for (unsigned i = 0; i < scene_n_handles (f->canvas->scene, index_of (f, "tank")); i++) {
+      const SceneHandle *handle = scene_handle (f->canvas->scene, index_of (f, "tank"), i);
+
+      if (handle->body)
+        press (f, view_x (&f->canvas->view, handle->x), view_y (&f->canvas->view, handle->z));
+    }
+    move (f, end ? pixels (f, 0.05) : 0, end ? 0 : -pixels (f, 0.05));
+    let_go (f, end ? pixels (f, 0.05) : 0, end ? 0 : -pixels (f, 0.05));
+    g_assert_cmpfloat_with_epsilon (number (f, "tank", FIELD_TANK_Y), y + 0.05, 0.03);
+    g_assert_cmpfloat (number (f, "tank", FIELD_TANK_Y), >, y + 0.01);
+    assert_one_step (f, before);
+    gtk_widget_grab_focus (GTK_WIDGET (canvas_child (f->canvas, "tank")));
+    g_assert_true (key (f, end ? GDK_KEY_Right : GDK_KEY_Up, 0));
+    canvas_nudge_end (f->canvas);
+    g_assert_cmpfloat_with_epsilon (number (f, "tank", FIELD_TANK_Y), y + 0.001, 0.00051);
+    assert_one_step (f, before);
+  }
+  canvas_set_projection (f->canvas, PROJECTION_END);
+  selection_set_key (f->selection, part_key (design_nth (before, PART_PUMP, 0)));
+  gtk_widget_grab_focus (GTK_WIDGET (canvas_child (f->canvas, selection_get_key (f->selection))));
+  g_assert_true (key (f, GDK_KEY_Left, 0));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (f->canvas->note)), "does not move sideways"));
+  g_assert_true (design_equal (before, document_get_design (f->document)));
+}
+
 /* The running level follows the water line of the chosen return chamber. */
 static void
 test_water_line (Fixture *f, gconstpointer data)
@@ -452,6 +549,9 @@ main (int argc, char **argv)
   CANVAS_TEST ("insert", test_insert);
   CANVAS_TEST ("insert-at", test_insert_at);
   CANVAS_TEST ("bend", test_bend);
+  CANVAS_TEST ("unbend", test_unbend);
+  CANVAS_TEST ("cut", test_cut);
+  CANVAS_TEST ("other-views", test_other_views);
   CANVAS_TEST ("water-line", test_water_line);
   CANVAS_TEST ("measure", test_measure);
   CANVAS_TEST ("copy", test_copy);

@@ -180,6 +180,36 @@ test_any_way (void)
   }
 }
 
+/* A corner that is pulled out and pushed back has gone; one that somebody put on a straight pipe stays. */
+static void
+test_straight (void)
+{
+  const char *run, *outlet;
+  g_autoptr (Design) plain = plane_run (&run, &outlet, 2);
+  const double length_m = geometry_run_length (plain, design_find (plain, run));
+  char key[MAX_KEY_BYTES + 1];
+  g_autoptr (Design) one = edit_add_corner (plain, run, 0.3, NULL, NULL);
+  g_autoptr (Design) two = edit_add_corner (one, run, 0.5, key, NULL);
+  const Point3 at = geometry_outside (two, design_find (two, key)).origin;
+  g_autoptr (Design) out = edit_move_corner (two, key, (Point3){at.x, at.y + 0.1, at.z}, NULL);
+  g_autoptr (Design) slanted = design_with_number (two, key, FIELD_CORNER_X, at.x + 0.1, NULL);
+  g_autoptr (Design) back = design_with_number (slanted, key, FIELD_CORNER_X, at.x, NULL);
+  g_autoptr (Design) kept = edit_drop_straight (two, two, run, NULL);
+  g_autoptr (Design) still = edit_drop_straight (two, slanted, run, key);
+  g_autoptr (Design) dropped = edit_drop_straight (slanted, back, run, NULL);
+  g_autoptr (Design) made = edit_drop_straight (two, two, run, key);
+
+  g_assert_true (design_equal (kept, two));
+  g_assert_true (design_equal (still, slanted));
+  /* The one before it turned the pipe only since this one was pulled. */
+  g_assert_cmpuint (design_n_children (dropped, run, PART_CORNER), ==, 2);
+  g_assert_null (design_find (dropped, key));
+  g_assert_cmpfloat_with_epsilon (geometry_run_length (dropped, design_find (dropped, run)), length_m, 1e-6);
+  g_assert_cmpuint (design_n_children (made, run, PART_CORNER), ==, 3);
+  /* The pump holds this piece in y: it says so, and does not bend it askew. */
+  g_assert_null (out);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -187,6 +217,7 @@ main (int argc, char **argv)
   g_test_add_func ("/design/edit-route/jog", test_jog);
   g_test_add_func ("/design/edit-route/hairs", test_hairs);
   g_test_add_func ("/design/edit-route/fittings", test_fittings);
+  g_test_add_func ("/design/edit-route/straight", test_straight);
   g_test_add_func ("/design/edit-route/any-way", test_any_way);
   return g_test_run ();
 }

@@ -43,6 +43,12 @@ canvas_copy (Canvas *self)
 }
 
 gboolean
+canvas_cut (Canvas *self)
+{
+  return canvas_copy (self) && canvas_delete (self);
+}
+
+gboolean
 canvas_paste (Canvas *self)
 {
   GdkContentProvider *content = gdk_clipboard_get_content (gtk_widget_get_clipboard (GTK_WIDGET (self)));

@@ -8,6 +8,7 @@
 #include "app/canvas/canvas-moves.h"
 #include "app/canvas/canvas-private.h"
 #include "app/canvas/canvas-snap.h"
+#include "design/edit.h"
 
 #define FIRST_PIXELS  3.0 /* from where the main axis of a drag follows; nearer, the field keeps what it had */
 #define SECOND_PIXELS 10.0 /* and the other axis */
@@ -225,13 +226,43 @@ canvas_drag_set (Canvas *self, SceneAxis axis, double value, Problem *problem)
   return TRUE;
 }
 
+/* A corner let go where the pipe runs straight is none any more, nor are those that went with it. TRUE where it has gone. */
+static gboolean
+drop_straight (Canvas *self)
+{
+  CanvasDrag *drag = &self->drag;
+  Design *design = document_get_design (self->document);
+  const Part *corner = design_find (design, drag->key);
+  const Part *run =
+      corner != NULL && part_kind (corner) == PART_CORNER ? design_owner (design, corner) : NULL;
+  g_autofree char *run_key = run != NULL ? g_strdup (part_key (run)) : NULL;
+  g_autoptr (Design) straight = NULL;
+  gboolean gone;
+
+  if (run == NULL)
+    return FALSE;
+  straight = edit_drop_straight (drag->base, design, run_key, drag->made ? drag->key : NULL);
+  gone = design_find (straight, drag->key) == NULL;
+  if (gone) {
+    canvas_hold (self, NULL, 0);
+    selection_set_key (self->selection, run_key);
+  }
+  document_apply (self->document, straight, _ ("Remove corner"));
+  return gone;
+}
+
 void
 canvas_drag_end (Canvas *self)
 {
+  gboolean straight;
+
   if (!canvas_dragging (self))
     return;
+  straight = drop_straight (self);
   document_end (self->document);
   canvas_drag_drop (self);
+  if (straight)
+    canvas_remark (self, _ ("The pipe runs straight here: no corner."));
   canvas_view_follow (self);
 }
 

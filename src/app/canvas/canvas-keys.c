@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* The keyboard: Tab walks the parts in the order of flow and leaves at the ends. Space takes the focused part up, Enter
  * goes to its values. The arrows move the handle of the part that was taken up, and walk while none was. */
+#include <glib/gi18n.h>
+
 #include "app/canvas/canvas-private.h"
 
 #define KEY_ZOOM 1.25
@@ -69,8 +71,9 @@ arrow (Canvas *self, SceneAxis axis, int direction, gboolean far)
       part == NULL || g_strcmp0 (canvas_part_get_key (part), selection_get_key (self->selection)) == 0;
 
   if (taken_up && canvas_can_nudge (self)) {
-    if (!canvas_nudge (self, axis, direction, far))
-      gtk_widget_error_bell (GTK_WIDGET (self));
+    if (!canvas_nudge (self, axis, direction, far) && !canvas_dragging (self))
+      canvas_tell (self, axis == AXIS_X ? _ ("In this view this part does not move sideways.")
+                                        : _ ("In this view this part does not move up or down."));
     return TRUE;
   }
   return walk (self, axis == AXIS_X ? direction : -direction);
@@ -226,6 +229,8 @@ with_control (Canvas *self, guint keyval)
     return canvas_choose_all (self), TRUE;
   case GDK_KEY_c:
     return canvas_copy (self), TRUE;
+  case GDK_KEY_x:
+    return canvas_cut (self), TRUE;
   case GDK_KEY_v:
     return canvas_paste (self), TRUE;
   case GDK_KEY_d:

@@ -37,6 +37,12 @@ on_copy (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+on_cut (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  canvas_cut (DOWNCOMER_CANVAS (widget));
+}
+
+static void
 on_paste (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   canvas_paste (DOWNCOMER_CANVAS (widget));
@@ -83,6 +89,7 @@ canvas_install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "canvas.tee", NULL, on_tee);
   gtk_widget_class_install_action (klass, "canvas.delete", NULL, on_delete);
   gtk_widget_class_install_action (klass, "canvas.copy", NULL, on_copy);
+  gtk_widget_class_install_action (klass, "canvas.cut", NULL, on_cut);
   gtk_widget_class_install_action (klass, "canvas.paste", NULL, on_paste);
   gtk_widget_class_install_action (klass, "canvas.duplicate", NULL, on_duplicate);
   gtk_widget_class_install_action (klass, "canvas.measure", NULL, on_measure);
@@ -100,6 +107,8 @@ enable (Canvas *self)
   const guint n = selection_count (self->selection);
 
   gtk_widget_action_set_enabled (widget, "canvas.delete",
+                                 n > 1 || (part != NULL && edit_can_remove (design, part_key (part))));
+  gtk_widget_action_set_enabled (widget, "canvas.cut",
                                  n > 1 || (part != NULL && edit_can_remove (design, part_key (part))));
   gtk_widget_action_set_enabled (widget, "canvas.values", part != NULL);
   gtk_widget_action_set_enabled (widget, "canvas.exact", canvas_can_nudge (self));
@@ -140,6 +149,7 @@ part_section (Canvas *self)
 
   add_item (menu, _ ("Edit values"), "canvas.values", "Return");
   add_item (menu, _ ("Type its place or size"), "canvas.exact", NULL);
+  add_item (menu, _ ("Cut"), "canvas.cut", "<Control>x");
   add_item (menu, _ ("Copy"), "canvas.copy", "<Control>c");
   add_item (menu, _ ("Duplicate"), "canvas.duplicate", "<Control>d");
   add_item (menu, _ ("Remove"), "canvas.delete", "Delete");

@@ -225,19 +225,26 @@ begin_bend (Canvas *self)
   const Part *run = canvas_part_of (self, canvas_pick (self, self->press_x, self->press_y));
   char key[MAX_KEY_BYTES + 1];
   g_autoptr (Design) bent = NULL;
+  Problem problem = {.code = PROBLEM_NONE};
   double station;
 
   if (run == NULL || (part_kind (run) != PART_DRAIN && part_kind (run) != PART_RETURN) ||
       g_strcmp0 (part_key (run), selection_get_key (self->selection)) != 0 ||
       !canvas_station_at (self, design, run, self->press_x, self->press_y, &station, NULL))
     return FALSE;
-  bent = edit_add_corner (design, part_key (run), station, key, NULL);
-  if (bent == NULL)
+  bent = edit_add_corner (design, part_key (run), station, key, &problem);
+  if (bent == NULL) {
+    g_autofree char *sentence = g_strdup_printf (_ ("Not possible: %s."), _ (problem_text (problem.code)));
+
+    canvas_tell (self, sentence);
     return FALSE;
+  }
   document_begin (self->document, _ ("Add corner"));
   document_apply (self->document, bent, _ ("Add corner"));
-  if (canvas_drag_begin (self, design_index (document_get_design (self->document), key), 0))
+  if (canvas_drag_begin (self, design_index (document_get_design (self->document), key), 0)) {
+    self->drag.made = TRUE;
     return TRUE;
+  }
   document_cancel (self->document);
   return FALSE;
 }

@@ -36,6 +36,7 @@ typedef struct {
   GArray *targets[N_SCENE_AXES]; /* coordinates to snap to; of double, metres */
   PainterGuide guides[N_SCENE_AXES];
   unsigned n_guides;
+  gboolean made; /* the part was made for this drag */
 } CanvasDrag;
 
 /* Two points whose distance is measured. */
@@ -209,6 +210,7 @@ GMenuModel *canvas_size_menu (Canvas *self);             /* NULL where there is 
 
 /* canvas-clipboard.c: likewise; what a paste or duplication made is chosen then. */
 gboolean canvas_copy (Canvas *self);
+gboolean canvas_cut (Canvas *self);
 gboolean canvas_paste (Canvas *self);
 gboolean canvas_duplicate (Canvas *self);
 
