@@ -8,7 +8,7 @@
 #define OVERLAY "/io/github/downcomer/Downcomer/help-overlay.ui"
 
 /* Keys with Control that the drawing hears while it has the focus, and no action of the window has. */
-static const char *const of_drawing[] = {"<Control>a", "<Control>c <Control>v <Control>d", NULL};
+static const char *const of_drawing[] = {"<Control>a", "<Control>x <Control>c <Control>v <Control>d", NULL};
 
 static void
 collect (GtkWidget *widget, GPtrArray *accelerators)
