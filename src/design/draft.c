@@ -292,6 +292,17 @@ draft_set_label (Draft *draft, const char *key, const char *label, Problem *ret_
   return true;
 }
 
+bool
+draft_set_owner (Draft *draft, const char *key, const char *owner, Problem *ret_problem)
+{
+  const int index = slot_find (draft, key);
+
+  if (index < 0)
+    return problem_set (ret_problem, PROBLEM_UNKNOWN_PART, key, PART_JOB, N_FIELDS, 0);
+  part_put_owner (touch (draft, (unsigned) index), owner);
+  return true;
+}
+
 Design *
 draft_commit (Draft *draft, Problem *ret_problem)
 {

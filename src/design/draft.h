@@ -29,6 +29,9 @@ bool draft_set_text (Draft *draft, const char *key, FieldId field, const char *t
 bool draft_unset (Draft *draft, const char *key, FieldId field, Problem *ret_problem);
 bool draft_set_label (Draft *draft, const char *key, const char *label, Problem *ret_problem);
 
+/* Gives a part to another owner; whether that is one of the right kind is checked on commit (PROBLEM_BAD_OWNER). */
+bool draft_set_owner (Draft *draft, const char *key, const char *owner, Problem *ret_problem);
+
 /* Checks the invariants and returns the new design, or NULL with the first problem. The draft stays usable. */
 Design *draft_commit (Draft *draft, Problem *ret_problem);
 

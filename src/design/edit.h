@@ -53,6 +53,10 @@ Design *edit_step_pipe (const Design *design, const Catalogue *catalogue, const 
 Design *edit_add_device (const Design *design, const char *chamber, int kind, char *ret_key,
                          Problem *ret_problem);
 
+/* A device or pump in the sump that stands with its middle in another chamber is given to that one, where it stands: what it
+ * says of water is of the chamber it is in. `key` may be any part; the rest is left as it is. Never NULL; owned. */
+Design *edit_settle (Design *design, const char *key);
+
 /* Divides a chamber by a baffle in its middle: one chamber and one baffle more. What stands in the chamber stays in
  * it; the new chamber lies behind it as the water flows, before it where it is the return chamber. Other baffles stay
  * where they are, but where none has a given place they all spread evenly again. `ret_key` is the new baffle. */

@@ -27,3 +27,4 @@ void part_put_number (Part *part, FieldId field, double number);
 void part_put_text (Part *part, FieldId field, const char *text);
 void part_clear (Part *part, FieldId field);
 void part_put_label (Part *part, const char *label);
+void part_put_owner (Part *part, const char *owner);

@@ -122,6 +122,15 @@ part_put_label (Part *part, const char *label)
   part->label = taken;
 }
 
+void
+part_put_owner (Part *part, const char *owner)
+{
+  char *taken = string_take (owner);
+
+  string_drop (part->owner);
+  part->owner = taken;
+}
+
 PartKind
 part_kind (const Part *part)
 {

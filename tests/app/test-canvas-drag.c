@@ -278,6 +278,74 @@ test_carry (Fixture *f, gconstpointer data)
   }
 }
 
+/* A device that is dragged over a baffle belongs to the next chamber, also where the place is typed; one step back it stands
+ * in the first again. */
+static void
+test_over_a_baffle (Fixture *f, gconstpointer data)
+{
+  g_autoptr (Design) before = design_ref (document_get_design (f->document));
+  const Part *device = design_nth (before, PART_DEVICE, 0), *owner = design_owner (before, device);
+  const char *device_key = part_key (device);
+  const Box3 box = geometry_outside (before, device);
+  const Box3 next =
+      geometry_inside (before, design_nth (before, PART_CHAMBER, design_count (before, PART_CHAMBER) - 1));
+  const double away = pixels (f, next.origin.x + next.size.x / 2 - box.origin.x - box.size.x / 2);
+  const Part *now;
+  double left;
+
+  selection_set_key (f->selection, device_key);
+  press_handle (f, device_key, FIELD_DEVICE_X);
+  move (f, away / 2, 0);
+  move (f, away, 0);
+  now = design_find (document_get_design (f->document), device_key);
+  g_assert_cmpstr (part_owner (now), !=, part_key (owner));
+  left = geometry_outside (document_get_design (f->document), now).origin.x;
+  g_assert_cmpfloat (left, >, box.origin.x + 0.1);
+  /* What is typed counts from the chamber that it stands in now. */
+  g_assert_true (canvas_drag_set (f->canvas, AXIS_X, 0.01, NULL));
+  now = design_find (document_get_design (f->document), device_key);
+  if (g_strcmp0 (part_owner (now), part_key (owner)) != 0)
+    g_assert_cmpfloat_with_epsilon (number (f, device_key, FIELD_DEVICE_X), 0.01, 1e-6);
+  let_go (f, away, 0);
+  document_undo (f->document);
+  g_assert_true (design_equal (before, document_get_design (f->document)));
+  g_assert_null (document_undo_label (f->document));
+}
+
+/* A tank that is moved comes in line by either edge, not by its handle alone, and a line shows with what. */
+static void
+test_edges_snap (Fixture *f, gconstpointer data)
+{
+  const Design *design = document_get_design (f->document);
+  SceneBox stand, tank;
+  double dx;
+
+  g_assert_true (scene_part_bounds (f->canvas->scene, index_of (f, "stand"), &stand));
+  g_assert_true (scene_part_bounds (f->canvas->scene, index_of (f, "tank"), &tank));
+  selection_set_key (f->selection, "tank");
+  for (unsigned i = 0; i < scene_n_handles (f->canvas->scene, index_of (f, "tank")); i++) {
+    const SceneHandle *handle = scene_handle (f->canvas->scene, index_of (f, "tank"), i);
+
+    if (handle->body)
+      press (f, view_x (&f->canvas->view, handle->x), view_y (&f->canvas->view, handle->z));
+  }
+  dx = pixels (f, stand.x0 - tank.x0);
+  move (f, dx / 2, 0);
+  move (f, dx + 2, 0);
+  g_assert_cmpuint (f->canvas->drag.n_guides, ==, 1);
+  design = document_get_design (f->document);
+  /* Some edge or middle lies on the guide. */
+  const Box3 now = geometry_outside (design, design_find (design, "tank"));
+  const double at = f->canvas->drag.guides[0].at;
+  const double off = fmin (fabs (now.origin.x - at), fmin (fabs (now.origin.x + now.size.x - at),
+                                                           fabs (now.origin.x + now.size.x / 2 - at)));
+
+  g_assert_cmpfloat (off, <, 2e-4);
+  canvas_drag_to (f->canvas, dx + 2, 0, CANVAS_HOLD_FREE);
+  g_assert_cmpuint (f->canvas->drag.n_guides, ==, 0);
+  let_go (f, dx + 2, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -295,6 +363,8 @@ main (int argc, char **argv)
   CANVAS_TEST ("nudge", test_nudge);
   CANVAS_TEST ("nudge-us", test_nudge_us);
   CANVAS_TEST ("carry", test_carry);
+  CANVAS_TEST ("over-a-baffle", test_over_a_baffle);
+  CANVAS_TEST ("edges-snap", test_edges_snap);
   CANVAS_TEST ("no-evaluation", test_no_evaluation);
   CANVAS_TEST ("storm", test_storm);
   return g_test_run ();

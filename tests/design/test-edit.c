@@ -254,10 +254,48 @@ test_random (void)
   }
 }
 
+/* What is moved over a baffle belongs to the next chamber and has not moved by that; a chiller stays beside the sump. */
+static void
+test_settle (void)
+{
+  g_autoptr (Design) base = fixture_design ();
+  const Part *sump = design_nth (base, PART_SUMP, 0);
+  const Box3 inside = geometry_inside (base, sump);
+
+  for (unsigned round = 0; round < 200; round++) {
+    const bool pump = g_test_rand_bit ();
+    const Part *part = design_nth (base, pump ? PART_PUMP : PART_DEVICE, 0);
+    const FieldId field = pump ? FIELD_PUMP_X : FIELD_DEVICE_X;
+    const double x = g_test_rand_double_range (-1, 2);
+    g_autoptr (Design) moved = design_with_number (base, part_key (part), field, x, NULL);
+    g_autoptr (Design) settled = edit_settle (moved, part_key (part));
+    g_autoptr (Design) again = edit_settle (settled, part_key (part));
+    const Part *now = design_find (settled, part_key (part));
+    const Box3 box = geometry_outside (settled, now);
+    const Box3 room = geometry_inside (settled, design_owner (settled, now));
+    const double middle = box.origin.x + box.size.x / 2;
+
+    g_assert_true (design_equal (settled, again));
+    g_assert_cmpfloat_with_epsilon (
+        box.origin.x, geometry_outside (moved, design_find (moved, part_key (part))).origin.x, 1e-6);
+    for (unsigned i = 0; i < design_count (settled, PART_CHAMBER); i++) {
+      const Part *chamber = design_nth (settled, PART_CHAMBER, i);
+      const Box3 each = geometry_inside (settled, chamber);
+
+      if (middle > each.origin.x && middle < each.origin.x + each.size.x)
+        g_assert_true (design_owner (settled, now) == chamber);
+    }
+    if (middle < inside.origin.x || middle > inside.origin.x + inside.size.x)
+      g_assert_true (design_equal (settled, moved));
+    g_assert_cmpfloat (room.size.x, >, 0);
+  }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/design/edit/settle", test_settle);
   g_test_add_func ("/edit/add-and-remove", test_add_and_remove);
   g_test_add_func ("/edit/divide-given", test_divide_given);
   g_test_add_func ("/edit/return-chamber", test_return_chamber);

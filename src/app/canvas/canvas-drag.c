@@ -37,8 +37,10 @@ canvas_drag_begin (Canvas *self, int part, unsigned number)
                        .number = number,
                        .moves = canvas_moves_new (self, handle),
                        .at = {(double) NAN, (double) NAN}};
-  for (SceneAxis axis = 0; axis < N_SCENE_AXES; axis++)
+  for (SceneAxis axis = 0; axis < N_SCENE_AXES; axis++) {
     drag->targets[axis] = canvas_snap_targets (self->scene, design, drag->moves, axis);
+    drag->edges[axis] = canvas_snap_edges (self->scene, design, handle, axis);
+  }
   label = canvas_moves_label (design, drag->moves);
   if (!document_in_gesture (self->document))
     document_begin (self->document, label);
@@ -54,8 +56,10 @@ canvas_drag_drop (Canvas *self)
   g_clear_pointer (&drag->base, design_unref);
   g_clear_pointer (&drag->key, g_free);
   g_clear_pointer (&drag->moves, g_array_unref);
-  for (unsigned k = 0; k < G_N_ELEMENTS (drag->targets); k++)
+  for (unsigned k = 0; k < G_N_ELEMENTS (drag->targets); k++) {
     g_clear_pointer (&drag->targets[k], g_array_unref);
+    g_clear_pointer (&drag->edges[k], g_array_unref);
+  }
   drag->n_guides = 0;
   if (self->activity == CANVAS_DRAGGING)
     self->activity = CANVAS_IDLE;
@@ -159,7 +163,7 @@ wanted_value (Canvas *self, SceneAxis axis, double dx, double dy, CanvasHold hol
   const gboolean main_axis =
       canvas_moves_lead (drag->moves, along_x ? AXIS_Z : AXIS_X) == NULL || fabs (pixels) >= fabs (across);
   const NumberStyle *style = document_get_style (self->document);
-  double offset = pixels / self->view.scale, target;
+  double offset = pixels / self->view.scale, further, target;
 
   if (lead->field == FIELD_FITTING_STATION) {
     drag->engaged[axis] = TRUE;
@@ -173,8 +177,9 @@ wanted_value (Canvas *self, SceneAxis axis, double dx, double dy, CanvasHold hol
     drag->engaged[axis] = TRUE;
   if (!drag->engaged[axis] || fabs (pixels) < FIRST_PIXELS)
     return (double) NAN;
-  if (snapping && canvas_snap_find (drag->targets[axis], from + offset, self->view.scale, &target)) {
-    offset = target - from;
+  if (snapping && canvas_snap_nearest (drag->targets[axis], drag->edges[axis], from + offset,
+                                       self->view.scale, &further, &target)) {
+    offset += further;
     drag->guides[drag->n_guides++] = (PainterGuide){axis, target};
     return canvas_snap_round (lead->start + lead->gain * offset, 0);
   }
@@ -214,7 +219,8 @@ canvas_drag_set (Canvas *self, SceneAxis axis, double value, Problem *problem)
   if (!canvas_dragging (self) || canvas_moves_lead (drag->moves, axis) == NULL)
     return FALSE;
   memcpy (values, drag->at, sizeof values);
-  values[axis] = value;
+  values[axis] = value + canvas_moves_shift (canvas_moves_lead (drag->moves, axis), drag->base,
+                                             document_get_design (self->document));
   design = canvas_moves_apply (drag->moves, drag->base, values, problem);
   if (design == NULL)
     return FALSE;

@@ -8,6 +8,7 @@
 #include "app/canvas/canvas-snap.h"
 #include "app/canvas/canvas-words.h"
 #include "design/edit.h"
+#include "design/geometry.h"
 #include "report/finding-words.h"
 
 static void
@@ -141,17 +142,45 @@ canvas_moves_apply (const GArray *moves, const Design *base, const double values
   return draft_commit (draft, ret_problem);
 }
 
+/* What was moved over a baffle belongs to the chamber where it stands then. */
+static Design *
+settle (const GArray *moves, Design *moved)
+{
+  Design *design = design_ref (moved);
+
+  for (guint i = 0; i < moves->len; i++) {
+    Design *next = edit_settle (design, g_array_index (moves, CanvasMove, i).key);
+
+    design_unref (design);
+    design = next;
+  }
+  return design;
+}
+
 Design *
 canvas_moves_carry (const GArray *moves, const Design *base, Design *moved)
 {
+  g_autoptr (Design) settled = settle (moves, moved);
+
   /* With corners among the chosen parts somebody says where they go. */
   for (guint i = 0; i < moves->len; i++) {
     const PartKind kind = part_kind (design_find (base, g_array_index (moves, CanvasMove, i).key));
 
     if (kind == PART_CORNER || kind == PART_TEE || kind == PART_FITTING)
-      return design_ref (moved);
+      return design_ref (settled);
   }
-  return edit_carry_corners (base, moved);
+  return edit_carry_corners (base, settled);
+}
+
+double
+canvas_moves_shift (const CanvasMove *move, const Design *base, const Design *now)
+{
+  const Part *was = design_find (base, move->key), *part = design_find (now, move->key);
+  const Part *owner_was = design_owner (base, was), *owner = part != NULL ? design_owner (now, part) : NULL;
+
+  if ((move->field != FIELD_DEVICE_X && move->field != FIELD_PUMP_X) || owner == NULL || owner_was == NULL)
+    return 0;
+  return geometry_inside (now, owner).origin.x - geometry_inside (base, owner_was).origin.x;
 }
 
 gboolean
@@ -234,6 +263,19 @@ add_values (GString *text, Canvas *canvas, const Part *part, const GArray *moves
   }
 }
 
+/* Where a thing in the sump stands now. */
+static void
+add_chamber (GString *text, const Design *design, const Part *part)
+{
+  const Part *owner = design_owner (design, part);
+  g_autofree char *name = NULL;
+
+  if (owner == NULL || part_kind (owner) != PART_CHAMBER)
+    return;
+  name = words_part (design, owner);
+  add_plain (text, name);
+}
+
 char *
 canvas_moves_note (Canvas *canvas, const Part *part, const char *head, const Problem *problem)
 {
@@ -272,6 +314,7 @@ canvas_moves_say (Canvas *canvas, const GArray *moves, const gboolean engaged[N_
   g_autofree char *markup = NULL;
 
   add_values (head, canvas, part, moves, engaged);
+  add_chamber (head, document_get_design (canvas->document), part);
   markup = canvas_moves_note (canvas, part, head->str, problem);
   canvas_show_note (canvas, x, y, markup);
 }

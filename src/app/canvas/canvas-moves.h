@@ -28,6 +28,9 @@ Design *canvas_moves_apply (const GArray *moves, const Design *base, const doubl
 /* The same with the corners carried along that hang on what was moved, where pipes were square; owned. */
 Design *canvas_moves_carry (const GArray *moves, const Design *base, Design *moved);
 
+/* How far the zero of a move's field lies from where it was: what has come into another chamber counts from its left. */
+double canvas_moves_shift (const CanvasMove *move, const Design *base, const Design *now);
+
 /* True for a part that one of the moves belongs to. */
 gboolean canvas_moves_has (const GArray *moves, const char *key);
 

@@ -34,6 +34,7 @@ typedef struct {
   double at[N_SCENE_AXES];
   gboolean engaged[N_SCENE_AXES];
   GArray *targets[N_SCENE_AXES]; /* coordinates to snap to; of double, metres */
+  GArray *edges[N_SCENE_AXES]; /* what snaps to them: the handle and edges that go with it, from the handle */
   PainterGuide guides[N_SCENE_AXES];
   unsigned n_guides;
   gboolean made; /* the part was made for this drag */

@@ -80,6 +80,43 @@ canvas_snap_find (const GArray *targets, double coordinate, double scale, double
   return found;
 }
 
+GArray *
+canvas_snap_edges (const Scene *scene, const Design *design, const SceneHandle *handle, SceneAxis axis)
+{
+  const Part *part = design_part (design, (unsigned) handle->part);
+  const double at = axis == AXIS_X ? handle->x : handle->z;
+  GArray *edges = g_array_new (FALSE, FALSE, sizeof (double));
+  SceneBox box;
+
+  add (edges, 0);
+  if (!handle->body || (with_edges & 1u << part_kind (part)) == 0 ||
+      !scene_part_bounds (scene, handle->part, &box))
+    return edges;
+  add (edges, (axis == AXIS_X ? box.x0 : box.z0) - at);
+  add (edges, (axis == AXIS_X ? box.x1 : box.z1) - at);
+  add (edges, (axis == AXIS_X ? (box.x0 + box.x1) / 2 : (box.z0 + box.z1) / 2) - at);
+  return edges;
+}
+
+gboolean
+canvas_snap_nearest (const GArray *targets, const GArray *edges, double coordinate, double scale,
+                     double *ret_further, double *ret_target)
+{
+  double nearest = INFINITY;
+
+  for (guint i = 0; i < edges->len; i++) {
+    const double edge = coordinate + g_array_index (edges, double, i);
+    double target;
+
+    if (!canvas_snap_find (targets, edge, scale, &target) || fabs (target - edge) >= nearest)
+      continue;
+    nearest = fabs (target - edge);
+    *ret_further = target - edge;
+    *ret_target = target;
+  }
+  return isfinite (nearest);
+}
+
 double
 canvas_snap_grid (const NumberStyle *style, double scale)
 {

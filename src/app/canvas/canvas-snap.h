@@ -11,6 +11,16 @@
  * Array of double; free with g_array_unref. */
 GArray *canvas_snap_targets (const Scene *scene, const Design *design, const GArray *moves, SceneAxis axis);
 
+/* What is brought in line along an axis when a handle is dragged, as distances from it: the handle itself, and where it moves
+ * a part with edges as a whole its two edges and its middle. Array of double; free with g_array_unref. */
+GArray *canvas_snap_edges (const Scene *scene, const Design *design, const SceneHandle *handle,
+                           SceneAxis axis);
+
+/* Of all edges of a handle the one nearest to a target within the reach of canvas_snap_find: by how much the handle has to
+ * go further for it, and the target. FALSE, and nothing written, where there is none. */
+gboolean canvas_snap_nearest (const GArray *targets, const GArray *edges, double coordinate, double scale,
+                              double *ret_further, double *ret_target);
+
 /* The nearest target within 6 logical pixels of a coordinate at a scale (pixels a metre). FALSE, and nothing written,
  * where there is none. */
 gboolean canvas_snap_find (const GArray *targets, double coordinate, double scale, double *ret_target);
