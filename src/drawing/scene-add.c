@@ -34,7 +34,7 @@ take_text (Scene *scene, char *text)
 const char *
 part_name (Builder *b, const Part *part)
 {
-  return take_text (b->scene, words_part (b->design, part));
+  return take_text (b->scene, words_part_brief (b->design, part));
 }
 
 const char *
@@ -139,6 +139,22 @@ add_label (Builder *b, int part, SceneAnchor anchor, const ScenePoint *points, u
   return add_item (b, &item, points, n);
 }
 
+/* Tanks of one make behind each other measure the same between the same places: never a dimension twice (ISO 129-1). */
+static bool
+is_dimensioned (const Builder *b, SceneSide side, const ScenePoint *p)
+{
+  for (unsigned i = 0; i < scene_n_items (b->scene); i++) {
+    const SceneItem *item = scene_item (b->scene, i);
+    if (item->shape != SHAPE_DIMENSION || item->side != side)
+      continue;
+    const ScenePoint *q = scene_points (b->scene, item);
+    if (fabs (p[0].x - q[0].x) + fabs (p[0].z - q[0].z) + fabs (p[1].x - q[1].x) + fabs (p[1].z - q[1].z) <
+        1e-6)
+      return true;
+  }
+  return false;
+}
+
 SceneItem *
 add_dimension (Builder *b, int part, SceneSide side, unsigned rank, double x0, double z0, double x1,
                double z1, unsigned importance)
@@ -148,7 +164,7 @@ add_dimension (Builder *b, int part, SceneSide side, unsigned rank, double x0, d
   ScenePoint points[] = {{x0, z0}, {x1, z1}};
   bool along_x = side == SIDE_BOTTOM || side == SIDE_TOP || (side == SIDE_IN_PLACE && x0 != x1);
   double length = along_x ? fabs (x1 - x0) : fabs (z1 - z0);
-  if (!(length > 1e-6) || !isfinite (length))
+  if (!(length > 1e-6) || !isfinite (length) || is_dimensioned (b, side, points))
     return NULL;
   item.side = side;
   item.rank = rank;

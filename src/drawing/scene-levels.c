@@ -74,7 +74,10 @@ overflow_rungs (Builder *b, double floor, const Part *overflow)
               64);
   }
   double running = two ? b->readings.outer_running_m[part] : b->readings.running_m[part];
-  add_rung (&inside, ROLE_SURFACE, part, drained.x0, drained.x1, running, _ ("Box, running"), 80);
+  add_rung (&inside, ROLE_SURFACE, part, drained.x0, drained.x1, running,
+            design_count (b->design, PART_OVERFLOW) > 1 ? named (b, _ ("%s, running"), overflow)
+                                                        : _ ("Box, running"),
+            80);
   for (unsigned k = 0; k < design_n_children (b->design, part_key (overflow), PART_DRAIN); k++) {
     const Part *drain = design_child (b->design, part_key (overflow), PART_DRAIN, k);
     Point3 mouth[1];

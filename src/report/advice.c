@@ -86,6 +86,19 @@ level_over (const Design *design, const Part *part, double z, const NumberStyle 
   return measured (z - geometry_datum (design, part), QUANTITY_LENGTH, style);
 }
 
+/* A step with the part that it is about before it, where there are `several` of them. Takes the step. */
+static char *
+about (const Design *design, int part, bool several, char *step)
+{
+  g_autofree char *taken = step, *name = NULL;
+
+  if (!several)
+    return g_steal_pointer (&taken);
+  name = words_part (design, part_of (design, part));
+  /* Translators: the name of a tank's overflow or of a sump's chamber, and a step or setting that is about it. */
+  return g_strdup_printf (C_ ("step for a part", "%s: %s"), name, taken);
+}
+
 /* The vessel of a chamber in which a pump stands. */
 static const VesselState *
 pump_chamber (const Evaluation *evaluation, unsigned pump)
@@ -173,10 +186,12 @@ advice_commissioning (const Design *design, const Evaluation *evaluation, const 
   for (unsigned i = 0; i < evaluation->n_overflows; i++) {
     const OverflowState *overflow = &evaluation->overflows[i];
     const Part *part = part_of (design, overflow->part);
+    const bool several = evaluation->n_overflows > 1;
 
-    add (list, g_strdup (_ ("Level of the display over the crest:")),
+    add (list, about (design, overflow->part, several, g_strdup (_ ("Level of the display over the crest:"))),
          measured (overflow->head_m, QUANTITY_LENGTH, style));
-    add (list, g_strdup (_ ("Level of the overflow box under the crest:")),
+    add (list,
+         about (design, overflow->part, several, g_strdup (_ ("Level of the overflow box under the crest:"))),
          measured (geometry_crest (design, part) - overflow->box_z, QUANTITY_LENGTH, style));
   }
   add (list,
@@ -234,7 +249,9 @@ advice_settings (const Design *design, const Evaluation *evaluation, const Numbe
                                            : g_strdup (UNITS_NO_VALUE));
   }
   for (unsigned i = 0; i < evaluation->n_overflows; i++)
-    add (list, g_strdup (_ ("Level of the overflow box above the tank's underside")),
+    add (list,
+         about (design, evaluation->overflows[i].part, evaluation->n_overflows > 1,
+                g_strdup (_ ("Level of the overflow box above the tank's underside"))),
          level_over (design, part_of (design, evaluation->overflows[i].part),
                      evaluation->overflows[i].wanted_box_z, style));
   return list;

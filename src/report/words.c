@@ -128,6 +128,41 @@ run_piece_words (const Design *design, const Part *part)
   return g_strdup_printf (C_ ("part of a run", "%s %u of %s"), kind, place, owner);
 }
 
+/* Where drains of one role hang in several overflows: the tank of this one, or its overflow where the tank has several.
+ * NULL where the role says enough. */
+static const Part *
+drain_place (const Design *design, const Part *drain)
+{
+  const Part *overflow = design_owner (design, drain);
+  const char *role = kind_words (design, drain);
+
+  for (unsigned i = 0; i < design_count (design, PART_DRAIN); i++) {
+    const Part *other = design_nth (design, PART_DRAIN, i);
+
+    if (g_strcmp0 (part_owner (other), part_owner (drain)) == 0 ||
+        !g_str_equal (kind_words (design, other), role))
+      continue;
+    return design_n_children (design, part_owner (overflow), PART_OVERFLOW) > 1
+               ? overflow
+               : design_owner (design, overflow);
+  }
+  return NULL;
+}
+
+static bool
+has_label (const Part *part)
+{
+  return part_label (part) != NULL && part_label (part)[0] != '\0';
+}
+
+char *
+words_part_brief (const Design *design, const Part *part)
+{
+  if (part != NULL && part_kind (part) == PART_DRAIN && !has_label (part))
+    return g_strdup (kind_words (design, part));
+  return words_part (design, part);
+}
+
 char *
 words_part (const Design *design, const Part *part)
 {
@@ -135,7 +170,7 @@ words_part (const Design *design, const Part *part)
 
   if (part == NULL)
     return g_strdup (_ ("The system"));
-  if (part_label (part) != NULL && part_label (part)[0] != '\0')
+  if (has_label (part))
     return g_strdup (part_label (part));
   number = ordinal (design, part);
   if (part_kind (part) == PART_CHAMBER)
@@ -144,7 +179,16 @@ words_part (const Design *design, const Part *part)
         words_choice (FIELD_CHAMBER_ROLE, design_choice (design, part, FIELD_CHAMBER_ROLE)));
   if (part_kind (part) == PART_CORNER || part_kind (part) == PART_FITTING)
     return run_piece_words (design, part);
-  if (part_kind (part) == PART_DRAIN || number == 0)
+  if (part_kind (part) == PART_DRAIN) {
+    const Part *place = drain_place (design, part);
+    g_autofree char *where = place != NULL ? words_part (design, place) : NULL;
+
+    if (where == NULL)
+      return g_strdup (kind_words (design, part));
+    /* Translators: a drain by its role, and the tank or overflow that it drains. */
+    return g_strdup_printf (C_ ("drain of a tank", "%s of %s"), kind_words (design, part), where);
+  }
+  if (number == 0)
     return g_strdup (kind_words (design, part));
   return g_strdup_printf (C_ ("numbered part", "%s %u"), kind_words (design, part), number);
 }

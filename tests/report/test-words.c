@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "design/edit.h"
 #include "report/advice.h"
 #include "report/explain.h"
 #include "report/finding-table.h"
@@ -223,6 +224,31 @@ test_cautions (void)
     g_assert_true (g_str_has_suffix (advice_caution (i), "."));
 }
 
+/* A drain that is not the only one of its role has the name of its tank, but for the drawing, where it is seen. */
+static void
+test_drains_of_tanks (void)
+{
+  g_autoptr (Design) one = fixture_design ();
+  g_autoptr (Design) two = NULL;
+  const Part *drain = design_nth (one, PART_DRAIN, 0);
+  g_autofree char *alone = words_part (one, drain);
+  Problem problem = {0};
+
+  two = edit_add_tank (one, part_key (design_nth (one, PART_TANK, 0)), EDIT_FEED_TEE, NULL, &problem);
+  g_assert_nonnull (two);
+  for (unsigned i = 0; i < design_count (two, PART_DRAIN); i++) {
+    const Part *each = design_nth (two, PART_DRAIN, i);
+    g_autofree char *name = words_part (two, each), *brief = words_part_brief (two, each);
+    g_autofree char *tank = words_part (two, design_owner (two, design_owner (two, each)));
+    g_autofree char *ending = g_strdup_printf (" of %s", tank);
+
+    g_assert_true (g_str_has_suffix (name, ending));
+    g_assert_false (g_str_has_suffix (brief, ending));
+    if (g_str_equal (part_key (each), part_key (drain)))
+      g_assert_cmpstr (brief, ==, alone);
+  }
+}
+
 static void
 test_limits (void)
 {
@@ -249,6 +275,7 @@ main (int argc, char **argv)
   g_test_add_func ("/words/fill", test_fill);
   g_test_add_func ("/words/unknown", test_unknown);
   g_test_add_func ("/words/cautions", test_cautions);
+  g_test_add_func ("/report/words/drains-of-tanks", test_drains_of_tanks);
   g_test_add_func ("/words/limits", test_limits);
   return g_test_run ();
 }
