@@ -76,15 +76,24 @@ place_over (LayoutJob *job, const Frame *f, double width, double height)
   return false;
 }
 
+/* The ladder of levels, which is placed later, begins at the outline's right end. */
+static bool
+is_in_ladder (const LayoutJob *job, const Frame *f, LayoutBox box)
+{
+  bool ladder =
+      view_shows (job->view, LAYER_LEVELS) && !f->upright && scene_projection (job->scene) != PROJECTION_PLAN;
+  return ladder && box.x + box.width > view_x (job->view, scene_outline (job->scene).x1);
+}
+
 /* Beyond one of the ends, with the line carried on under the number. */
 static bool
 place_beyond (LayoutJob *job, const Frame *f, double width, double height)
 {
-  double size = layout_figure_size (job->view), pad = 0.3 * job->view->text;
+  double size = layout_figure_size (job->view), pad = 0.7 * job->view->text;
   for (unsigned i = 0; i < 2; i++) {
     double start = i == 0 ? f->to : f->from, end = i == 0 ? f->to + pad + width : f->from - pad - width;
     LayoutBox box = text_box (f, i == 0 ? f->to + pad : end, width, height, job->view->text);
-    if (!is_clear (job, f, box))
+    if (!is_clear (job, f, box) || is_in_ladder (job, f, box))
       continue;
     layout_add_text (job, f->index, f->item->value, box, size, f->upright, ROLE_DIMENSION);
     if (f->upright)

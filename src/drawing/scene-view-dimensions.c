@@ -4,6 +4,7 @@
 #include "drawing/scene-private.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* Along scene x of a vessel in the room of the stand: the gap before it and its own length, in one chain. */
 static void
@@ -57,18 +58,47 @@ floor_dimensions (Builder *b, double base, double from)
     along_bottom (b, reservoir, base, sump != NULL ? end : from, 0, 70);
 }
 
+static int
+by_place (const void *a, const void *z)
+{
+  double first = *(const double *) a, second = *(const double *) z;
+  return first < second ? -1 : first > second;
+}
+
+/* Where the drains go through, from the box's left side in one chain: what the glass is drilled to. */
+static void
+drain_dimensions (Builder *b, const Part *overflow, SceneBox box, double top)
+{
+  double centres[8];
+  unsigned n = 0, drains = design_n_children (b->design, part_key (overflow), PART_DRAIN);
+  for (unsigned i = 0; i < drains && n < G_N_ELEMENTS (centres); i++) {
+    const Part *drain = design_child (b->design, part_key (overflow), PART_DRAIN, i);
+    Point3 mouth[1];
+    if (geometry_run (b->design, drain, mouth, 1) > 0)
+      centres[n++] = project (b, mouth[0]).x;
+  }
+  qsort (centres, n, sizeof *centres, by_place);
+  double from = box.x0;
+  for (unsigned i = 0; i < n; from = centres[i++])
+    add_dimension (b, part_index (b, overflow), SIDE_TOP, 0, from, top, centres[i], top, 60);
+}
+
 static void
 tank_dimensions (Builder *b, const Part *tank, double top)
 {
+  bool plan = b->options.projection == PROJECTION_PLAN;
+  unsigned rank = plan ? 1 : 0;
   SceneBox out = seen (b, geometry_outside (b->design, tank));
-  add_dimension (b, part_index (b, tank), SIDE_TOP, 1, out.x0, top, out.x1, top, 95);
+  add_dimension (b, part_index (b, tank), SIDE_TOP, rank + 1, out.x0, top, out.x1, top, 95);
   for (unsigned i = 0; i < design_n_children (b->design, part_key (tank), PART_OVERFLOW); i++) {
     const Part *overflow = design_child (b->design, part_key (tank), PART_OVERFLOW, i);
     SceneBox box = seen (b, geometry_drain_box (b->design, overflow));
     int part = part_index (b, overflow);
-    if (b->options.projection == PROJECTION_PLAN && box.x0 > out.x0 + 1e-3)
-      add_dimension (b, part, SIDE_TOP, 0, out.x0, top, box.x0, top, 62);
-    add_dimension (b, part, SIDE_TOP, 0, box.x0, top, box.x1, top, 64);
+    if (plan && box.x0 > out.x0 + 1e-3)
+      add_dimension (b, part, SIDE_TOP, rank, out.x0, top, box.x0, top, 62);
+    add_dimension (b, part, SIDE_TOP, rank, box.x0, top, box.x1, top, 64);
+    if (plan)
+      drain_dimensions (b, overflow, box, top);
   }
 }
 
