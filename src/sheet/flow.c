@@ -8,6 +8,9 @@
 /* A place lower than this is left empty: a table in it could not be read. */
 #define LEAST_HEIGHT (22 * SHEET_MM)
 
+/* Less than this share of a page's first column is a leftover. */
+#define LEFTOVER 0.7
+
 static void
 free_page (void *page)
 {
@@ -47,6 +50,39 @@ new_page (Flow *flow)
   add_columns (flow, flow->content, flow->columns);
   flow->region = 0;
   flow->y = flow->content.y;
+}
+
+/* The last page holds no more than a part of its first column. */
+static bool
+has_leftover (const Flow *flow, unsigned before)
+{
+  return flow->pages->len > before + 1 && flow->region == 0 &&
+         flow->y - flow->content.y < LEFTOVER * flow->content.height;
+}
+
+static void
+build_anew (Flow *flow, unsigned before, bool compact, void (*build) (void *data), void *data)
+{
+  g_ptr_array_set_size (flow->pages, (int) before);
+  flow->page = NULL;
+  flow->compact = compact;
+  build (data);
+  flow->compact = false;
+}
+
+void
+flow_balanced (Flow *flow, void (*build) (void *data), void *data)
+{
+  const unsigned before = flow->pages->len;
+  unsigned pages;
+
+  build_anew (flow, before, false, build, data);
+  pages = flow->pages->len;
+  if (!has_leftover (flow, before))
+    return;
+  build_anew (flow, before, true, build, data);
+  if (flow->pages->len >= pages)
+    build_anew (flow, before, false, build, data);
 }
 
 void

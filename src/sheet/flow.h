@@ -13,11 +13,16 @@ typedef struct {
   unsigned columns; /* of a page without a figure */
   Rect regions[4];
   unsigned n_regions, region;
-  double y; /* where the next block goes */
+  double y;     /* where the next block goes */
+  bool compact; /* rows of tables stand closer */
 } Flow;
 
 void flow_init (Flow *flow, TextEngine *engine, Rect content);
 void flow_clear (Flow *flow);
+
+/* Lays a section out by `build`. Where its last of several pages is left with hardly more than a leftover, it is laid out
+ * once more with closer rows, and stays so if that spares the page. `build` must do the same each time. */
+void flow_balanced (Flow *flow, void (*build) (void *data), void *data);
 
 /* Begins a section on a new page, with `columns` columns. */
 void flow_section (Flow *flow, const char *title, unsigned columns);

@@ -51,16 +51,40 @@ with_short_names (Design *design)
 }
 
 static void
+plumbing_pages (void *build)
+{
+  build_plumbing_pages (build);
+}
+
+static void
+sump_pages (void *build)
+{
+  build_sump_pages (build);
+}
+
+static void
+stand_pages (void *build)
+{
+  build_stand_pages (build);
+}
+
+static void
+commissioning_pages (void *build)
+{
+  build_commissioning_pages (build);
+}
+
+static void
 lay_out (Build *build)
 {
   build_arrangement_page (build);
   build_view_pages (build);
-  build_plumbing_pages (build);
-  build_sump_pages (build);
-  build_stand_pages (build);
+  flow_balanced (&build->flow, plumbing_pages, build);
+  flow_balanced (&build->flow, sump_pages, build);
+  flow_balanced (&build->flow, stand_pages, build);
   build_findings_pages (build);
   build_rehearsal_pages (build);
-  build_commissioning_pages (build);
+  flow_balanced (&build->flow, commissioning_pages, build);
   build_calculation_pages (build);
 }
 

@@ -9,6 +9,7 @@
 #define CELL_GAP    7.0 /* between columns */
 #define ROW_PADDING 2.2 /* above and below the text of a row */
 #define ROW_TIGHT   1.7
+#define ROW_COMPACT 0.9
 
 /* Sizes of the text that a word may take before it is broken: where there is room for it, and where there is not. */
 #define LONGEST_WORD 13
@@ -523,6 +524,8 @@ table_flow (Table *table, Flow *flow, const char *heading)
 
   if (table->rows->len == 0)
     return;
+  if (flow->compact)
+    table->padding = MIN (table->padding, ROW_COMPACT);
   start (table, flow, heading);
   for (unsigned i = 0; i < table->rows->len; i++) {
     const Row *row = g_ptr_array_index (table->rows, i);

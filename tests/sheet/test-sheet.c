@@ -9,6 +9,7 @@
 #include "report/words.h"
 #include "sheet/frame.h"
 #include "sheet/sheet-private.h"
+#include "sheet/table.h"
 #include "sheet/weight.h"
 #include "solver/rehearsal-judge.h"
 #include "solver/system.h"
@@ -500,6 +501,61 @@ test_weights (void)
                                   weights.on_top_kg + weights.sump_water_kg + weights.sump_glass_kg, 1e-9);
 }
 
+typedef struct {
+  Flow *flow;
+  unsigned n_rows;
+} Rows;
+
+static void
+lay_rows (void *data)
+{
+  static const TableColumn columns[] = {{"Part", COLUMN_TEXT}};
+  const Rows *rows = data;
+  g_autoptr (Table) table = table_new (columns, G_N_ELEMENTS (columns));
+
+  flow_section (rows->flow, "Rows", 1);
+  for (unsigned i = 0; i < rows->n_rows; i++)
+    table_add (table, g_strdup ("Row"));
+  table_flow (table, rows->flow, NULL);
+}
+
+static unsigned
+pages_of_rows (unsigned n_rows, bool balanced)
+{
+  const Rect content = {0, 0, 300, 300};
+  g_autoptr (TextEngine) engine = text_engine_new (true);
+  Flow flow;
+  Rows rows = {&flow, n_rows};
+  unsigned n;
+
+  flow_init (&flow, engine, content);
+  if (balanced)
+    flow_balanced (&flow, lay_rows, &rows);
+  else
+    lay_rows (&rows);
+  n = flow.pages->len;
+  g_assert_false (flow.compact);
+  flow_clear (&flow);
+  return n;
+}
+
+/* Closer rows spare the page that would hold a leftover, and never cost one. */
+static void
+test_leftovers (void)
+{
+  unsigned spared = 0;
+
+  for (unsigned n = 1; n < 60; n++) {
+    const unsigned plain_pages = pages_of_rows (n, false), pages = pages_of_rows (n, true);
+
+    g_assert_cmpuint (pages, <=, plain_pages);
+    spared += pages < plain_pages;
+    if (plain_pages > 1 && pages_of_rows (n - 1, false) < plain_pages)
+      g_assert_cmpuint (pages, ==, plain_pages - 1);
+  }
+  g_assert_cmpuint (spared, >, 3);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -528,6 +584,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sheet/same-bytes", test_same_bytes);
   g_test_add_func ("/sheet/write-fails", test_write_fails);
   g_test_add_func ("/sheet/weights", test_weights);
+  g_test_add_func ("/sheet/leftovers", test_leftovers);
   failures = g_test_run ();
   sheet_free (plain[0]);
   sheet_free (plain[1]);
