@@ -81,6 +81,19 @@ Design *edit_remove_device (const Design *design, const Part *device, Problem *r
 Design *edit_unfeed (const Design *design, const char *device,
                      Problem *ret_problem); /* takes those runs away */
 
+/* edit-route.c */
+#define SQUARE_M 0.0005 /* less than the finest step of a hand */
+
+/* What lies behind a place on a run goes along by so much, and keeps its distance from the end. */
+bool edit_shift_fittings (Draft *draft, const Design *design, const Part *run, double from_m, double by_m);
+
+/* Adds a corner at a point before the run's corner of that number. */
+bool edit_add_corner_at (Draft *draft, const Design *design, const char *run, unsigned number, Point3 point);
+
+/* edit-falls.c: drains go across along an axis, with a fall. Where the ends of such a piece have moved apart across it, the
+ * piece beside it takes that up, or one more does, with the same fall. Takes `design` over. */
+Design *edit_square_falls (const Design *before, Design *design, const char *drain);
+
 /* edit-ways.c */
 typedef struct {
   double from, to;

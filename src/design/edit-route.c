@@ -4,7 +4,6 @@
 
 #include "design/edit-private.h"
 
-#define SQUARE_M     0.0005 /* less than the finest step of a hand */
 #define STRAIGHT_RAD 0.002
 
 static double *
@@ -188,8 +187,8 @@ jog_at (const Point3 *points, unsigned n)
 }
 
 /* What lies behind the jog keeps its distance from the end of the run. */
-static bool
-shift_fittings (Draft *draft, const Design *design, const Part *run, double from_m, double by_m)
+bool
+edit_shift_fittings (Draft *draft, const Design *design, const Part *run, double from_m, double by_m)
 {
   for (unsigned i = 0; i < design_n_children (design, part_key (run), PART_FITTING); i++) {
     const Part *fitting = design_child (design, part_key (run), PART_FITTING, i);
@@ -203,8 +202,8 @@ shift_fittings (Draft *draft, const Design *design, const Part *run, double from
 }
 
 /* Adds a corner at a point before the run's corner of that number. */
-static bool
-add_corner_at (Draft *draft, const Design *design, const char *run, unsigned number, Point3 point)
+bool
+edit_add_corner_at (Draft *draft, const Design *design, const char *run, unsigned number, Point3 point)
 {
   const char *key = NULL;
 
@@ -235,7 +234,7 @@ jog_run (const Design *design, const Part *run, Jog jog)
   if (n == 2) {
     corner = (Point3){(points[0].x + points[1].x) / 2, (points[0].y + points[1].y) / 2,
                       (points[0].z + points[1].z) / 2};
-    ok = add_corner_at (draft, design, key, 0, corner);
+    ok = edit_add_corner_at (draft, design, key, 0, corner);
     station_m = edit_distance (points[0], corner);
   } else {
     at = jog_at (points, n);
@@ -247,8 +246,8 @@ jog_run (const Design *design, const Part *run, Jog jog)
                            edit_corner_fields[jog.axis], i <= at ? jog.head : jog.tail, NULL);
   }
   *axis_of (&corner, jog.axis) = jog.tail;
-  ok = ok && add_corner_at (draft, design, key, at, corner) &&
-       shift_fittings (draft, design, run, station_m, across_m);
+  ok = ok && edit_add_corner_at (draft, design, key, at, corner) &&
+       edit_shift_fittings (draft, design, run, station_m, across_m);
   return edit_finish (draft, ok, NULL, NULL, NULL);
 }
 
@@ -268,6 +267,9 @@ close_jogs (const Design *before, Design *design, const char *key)
     g_autoptr (Design) one = NULL;
     Design *both;
 
+    /* Where a drain goes across it falls as well. */
+    if (part_kind (run) == PART_DRAIN)
+      was[i].z = was[i + 1].z = now[i].z = now[i + 1].z;
     if (edit_distance (now[i], now[i + 1]) > SQUARE_M || edit_distance (was[i], was[i + 1]) <= SQUARE_M)
       continue;
     one = edit_remove_corner (design, design_child (design, key, PART_CORNER, i), NULL);
@@ -337,7 +339,9 @@ carry_run (const Design *before, Design *design, const Part *was_run)
     design_unref (design);
     design = jogged;
   }
-  return part_kind (was_run) == PART_RETURN ? close_jogs (before, design, part_key (was_run)) : design;
+  if (part_kind (was_run) == PART_DRAIN)
+    design = edit_square_falls (before, design, part_key (was_run));
+  return close_jogs (before, design, part_key (was_run));
 }
 
 Design *

@@ -27,7 +27,8 @@ Design *edit_move_corner (const Design *design, const char *corner, Point3 to, P
 
 /* Carries the corners of runs along whose ends have moved from `before` to `after` (a tank, overflow, sump, pump or outlet
  * that was moved), so that pieces along an axis stay along it: the corners that share a coordinate with the moved end. A
- * tee over a riser goes with it; a drain that leads aside ends over the same place in the sump. A return
+ * tee over a riser goes with it; a drain that leads aside ends over the same place in the sump. A drain
+ * that is led along a wall, as seen from above, turns aside along the other with the same fall. A return
  * run whose ends hold one coordinate and move apart gets a piece across at its highest corner, with two corners where it has
  * none; coming back together takes it out. Where the result would not be a design it is left as in `after`. Never NULL;
  * owned. */

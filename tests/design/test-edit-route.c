@@ -210,6 +210,64 @@ test_straight (void)
   g_assert_null (out);
 }
 
+/* Pieces of a drain that go across askew, seen from above: a twentieth is the aim at a chamber from afar. */
+static unsigned
+askew (const Design *design, const char *drain)
+{
+  Point3 points[32];
+  const unsigned n = geometry_run (design, design_find (design, drain), points, G_N_ELEMENTS (points));
+  unsigned count = 0;
+
+  for (unsigned i = 1; i < n; i++) {
+    const double x = fabs (points[i].x - points[i - 1].x), y = fabs (points[i].y - points[i - 1].y);
+
+    count += fmin (x, y) > 0.0006 && fmin (x, y) > 0.05 * fmax (x, y);
+  }
+  return count;
+}
+
+/* The drains of a second tank go across to the inlet. Whatever is moved, by a hand's breadth or in small steps, they go along
+ * walls, and do not rise. */
+static void
+test_drains (void)
+{
+  static const struct {
+    PartKind kind;
+    FieldId fields[2];
+  } rows[] = {{PART_TANK, {FIELD_TANK_X, FIELD_TANK_Y}}, {PART_SUMP, {FIELD_SUMP_X, FIELD_SUMP_Y}}};
+  g_autoptr (Design) fixture = fixture_design ();
+  g_autoptr (Design) two = edit_add_tank (fixture, "display", EDIT_FEED_TEE, NULL, NULL);
+
+  for (unsigned round = 0; round < 60; round++) {
+    Design *design = design_ref (two);
+
+    for (unsigned i = 0; i < 6; i++) {
+      const unsigned row = (unsigned) g_test_rand_int_range (0, 2);
+      const unsigned count = design_count (two, rows[row].kind);
+      const Part *part = design_nth (two, rows[row].kind, (unsigned) g_test_rand_int_range (0, (int) count));
+      Design *next = moved_by (design, part_key (part), rows[row].fields[g_test_rand_int_range (0, 2)],
+                               round % 2 == 0 ? 0.001 * g_test_rand_int_range (1, 3)
+                                              : 0.001 * g_test_rand_int_range (-90, 90));
+
+      design_unref (design);
+      design = next;
+      for (unsigned k = 0; k < design_count (two, PART_DRAIN); k++) {
+        const char *drain = part_key (design_nth (two, PART_DRAIN, k));
+        Point3 points[32];
+        const unsigned n =
+            MIN (geometry_run (design, design_find (design, drain), points, G_N_ELEMENTS (points)), 32);
+
+        if (askew (design, drain) > askew (two, drain))
+          g_error ("%s goes askew", drain);
+        g_assert_cmpuint (n, <=, 6);
+        for (unsigned p = 1; p < n; p++)
+          g_assert_cmpfloat (points[p].z, <=, points[p - 1].z + 1e-6);
+      }
+    }
+    design_unref (design);
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -218,6 +276,7 @@ main (int argc, char **argv)
   g_test_add_func ("/design/edit-route/hairs", test_hairs);
   g_test_add_func ("/design/edit-route/fittings", test_fittings);
   g_test_add_func ("/design/edit-route/straight", test_straight);
+  g_test_add_func ("/design/edit-route/drains", test_drains);
   g_test_add_func ("/design/edit-route/any-way", test_any_way);
   return g_test_run ();
 }
