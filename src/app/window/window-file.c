@@ -155,7 +155,6 @@ save_to (Window *self, GFile *file)
   gtk_revealer_set_reveal_child (self->message_revealer, FALSE); /* what may have failed before is done now */
   document_mark_saved (self->document, file);
   window_stop_recovery (self);
-  window_start_recovery (self);
   remember (self, file);
   return TRUE;
 }

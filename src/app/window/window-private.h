@@ -37,6 +37,7 @@ struct _Window {
   GtkPrintSettings *print_settings;
   char *recovery_id;
   guint recovery_source;
+  gboolean recovery_failed;
   gboolean may_close; /* unsaved work has been asked about */
 };
 

@@ -9,8 +9,8 @@
 #include "files/document.h"
 #include "files/recovery.h"
 
-/* Seconds between recovery copies of unsaved work. */
-#define RECOVERY_SECONDS 20
+/* The most that a crash may cost: seconds from a change until it is in the copy. */
+#define RECOVERY_SECONDS 3
 
 static char *
 recovery_folder (void)
@@ -56,7 +56,7 @@ window_keep_recovery (Window *self)
     recovery_discard (folder, self->recovery_id); /* what was undone is no work to take up */
     return TRUE;
   }
-  if (document_in_gesture (self->document) || write_copy (self, &error))
+  if (write_copy (self, &error))
     return TRUE;
   window_tell (self, error->message, TRUE);
   return FALSE;
@@ -67,16 +67,17 @@ on_recovery (gpointer data)
 {
   Window *self = DOWNCOMER_WINDOW (data);
 
-  if (window_keep_recovery (self))
+  if (document_in_gesture (self->document))
     return G_SOURCE_CONTINUE;
-  self->recovery_source = 0; /* said once; the next save starts it again */
+  self->recovery_source = 0;
+  self->recovery_failed = !window_keep_recovery (self); /* said once; the next save begins anew */
   return G_SOURCE_REMOVE;
 }
 
 void
 window_start_recovery (Window *self)
 {
-  if (self->recovery_source == 0)
+  if (self->recovery_source == 0 && !self->recovery_failed)
     self->recovery_source = g_timeout_add_seconds (RECOVERY_SECONDS, on_recovery, self);
 }
 
@@ -86,6 +87,7 @@ window_stop_recovery (Window *self)
   g_autofree char *folder = recovery_folder ();
 
   g_clear_handle_id (&self->recovery_source, g_source_remove);
+  self->recovery_failed = FALSE;
   recovery_discard (folder, self->recovery_id);
 }
 

@@ -64,6 +64,7 @@ on_document_changed (Window *self)
   gtk_label_set_text (self->status_label, status);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->status_label), status);
   tell_worst (self);
+  window_start_recovery (self);
   gtk_widget_remove_css_class (GTK_WIDGET (self->status_label), sound ? "stop" : "sound");
   gtk_widget_add_css_class (GTK_WIDGET (self->status_label), sound ? "sound" : "stop");
   window_update_actions (self);
@@ -235,7 +236,6 @@ window_new_on (Application *application, Project *project, GFile *file)
   window_watch_canvas (self, self->canvas);
   g_signal_connect_swapped (self->document, "changed", G_CALLBACK (on_document_changed), self);
   on_document_changed (self);
-  window_start_recovery (self);
   if (settings != NULL) {
     gtk_window_set_default_size (GTK_WINDOW (self), g_settings_get_int (settings, "window-width"),
                                  g_settings_get_int (settings, "window-height"));
