@@ -163,6 +163,23 @@ words_part_brief (const Design *design, const Part *part)
   return words_part (design, part);
 }
 
+/* A label, with a number where more parts of the kind have it: two pumps of one make bear its name. */
+static char *
+label_words (const Design *design, const Part *part)
+{
+  unsigned alike = 0, place = 0;
+
+  for (unsigned i = 0; i < design_count (design, part_kind (part)); i++) {
+    const Part *each = design_nth (design, part_kind (part), i);
+
+    alike += g_strcmp0 (part_label (each), part_label (part)) == 0;
+    if (each == part)
+      place = alike;
+  }
+  return alike < 2 ? g_strdup (part_label (part))
+                   : g_strdup_printf (C_ ("one of several", "%s (%u)"), part_label (part), place);
+}
+
 char *
 words_part (const Design *design, const Part *part)
 {
@@ -171,7 +188,7 @@ words_part (const Design *design, const Part *part)
   if (part == NULL)
     return g_strdup (_ ("The system"));
   if (has_label (part))
-    return g_strdup (part_label (part));
+    return label_words (design, part);
   number = ordinal (design, part);
   if (part_kind (part) == PART_CHAMBER)
     return g_strdup_printf (

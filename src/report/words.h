@@ -11,8 +11,8 @@
 #include "units/format.h"
 
 /* The name of a part: its label, else what it is ("Throttled siphon", "Chamber 2, skimmer"). Numbered where there are
- * several of its kind; a drain has the name of its tank where others drain in the same role. `part` NULL gives "The
- * system". */
+ * several of its kind, a label too where several have it; a drain has the name of its tank where others drain in the same
+ * role. `part` NULL gives "The system". */
 char *words_part (const Design *design, const Part *part);
 
 /* The same where it is seen which one is meant, as beside the part on a drawing: a drain by its role alone. */
