@@ -114,6 +114,16 @@ evaluated (OptionsDialog *self, Design *design)
              : NULL;
 }
 
+/* Which of the two the button switches to: the one that is not in work, else the second. */
+static int
+other (OptionsDialog *self)
+{
+  Project *project = document_get_project (self->document);
+  const char *active = project_option_key (project, project_active (project));
+
+  return g_strcmp0 (self->keys[1], active) == 0 ? 0 : 1;
+}
+
 static void
 compare (OptionsDialog *self, const guint at[2])
 {
@@ -127,13 +137,14 @@ compare (OptionsDialog *self, const guint at[2])
       difference_list (designs[0], designs[1], document_get_catalogue (self->document), style);
   g_autofree char *first = difference_option_name (project, at[0]);
   g_autofree char *second = difference_option_name (project, at[1]);
-  g_autofree char *show = words_fill (_ ("Switch to {option}"), "option", second, NULL);
+  g_autofree char *show =
+      words_fill (_ ("Switch to {option}"), "option", other (self) == 1 ? second : first, NULL);
   const char *const names[2] = {first, second};
 
   fill_effects (self, names, effects);
   fill_rows (self, names, rows);
   gtk_button_set_label (self->show_button, show);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "options.show", project_active (project) != at[1]);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "options.show", at[0] != at[1]);
 }
 
 static void on_chosen (OptionsDialog *self);
@@ -205,7 +216,7 @@ on_show (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   OptionsDialog *self = DOWNCOMER_OPTIONS_DIALOG (widget);
   Project *project = document_get_project (self->document);
-  const int option = project_find_option (project, self->keys[1]);
+  const int option = project_find_option (project, self->keys[other (self)]);
 
   if (option >= 0) {
     g_autoptr (Project) shown = project_with_active (project, (unsigned) option);
