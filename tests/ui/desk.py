@@ -17,7 +17,7 @@ from tree import Tree
 from x11 import Screen
 
 WIDTH, HEIGHT = 1280, 800
-PATIENCE = 6  # seconds until what is waited for counts as not happening, on a slow machine under sanitizers
+PATIENCE = 20  # seconds until what is waited for counts as not happening, on a slow machine under sanitizers
 SERVICE = pathlib.Path("/usr/share/dbus-1/services/org.a11y.Bus.service")
 BAD_LINE = re.compile(r"-(WARNING|CRITICAL|ERROR) \*\*|ERROR: \w+Sanitizer|runtime error:")
 BUS = """<busconfig><type>session</type><listen>unix:tmpdir={0}/run</listen><auth>EXTERNAL</auth>

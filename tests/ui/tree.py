@@ -12,6 +12,7 @@ TYPES = re.compile(r"([\[(, ])(?:@\S+|u?int\d+|objectpath|byte) (?=[\['\d-])")
 STATES = ("invalid active armed busy checked collapsed defunct editable enabled expandable expanded focusable focused "
           "has-tooltip horizontal iconified modal multi-line multiselectable opaque pressed resizable selectable selected "
           "sensitive showing single-line stale transient vertical visible").split()
+FOCUSED = 1 << STATES.index("focused")
 # AtspiRole, of which GTK 4 uses these.
 ROLES = {2: "alert", 7: "check box", 11: "combo box", 16: "dialog", 23: "window", 27: "image", 29: "label", 31: "list",
          32: "list item", 33: "menu", 34: "menu bar", 35: "menu item", 37: "page tab", 39: "panel", 43: "button",
@@ -39,16 +40,22 @@ class Node:
         """(x, y, width, height) in its window; GTK takes the corner of a popover for that of its window."""
         if "Component" not in self.interfaces:
             return (0, 0, 0, 0)
-        return self.ask("Component", "GetExtents", GLib.Variant("(u)", (1,)))[0]
+        try:
+            return self.ask("Component", "GetExtents", GLib.Variant("(u)", (1,)))[0]
+        except GLib.Error:  # it went meanwhile
+            return (0, 0, 0, 0)
 
     @property
     def text(self):
         """What an entry or label reads."""
         if "Text" not in self.interfaces:
             return ""
-        count = self.bus.call_sync(self.reference[0], self.reference[1], "org.freedesktop.DBus.Properties", "Get",
-                                   GLib.Variant("(ss)", (PREFIX + "Text", "CharacterCount")), None, 0, 10000, None).unpack()[0]
-        return self.ask("Text", "GetText", GLib.Variant("(ii)", (0, count)))[0].translate(SPACES)
+        try:
+            count = self.bus.call_sync(*self.reference, "org.freedesktop.DBus.Properties", "Get",
+                                       GLib.Variant("(ss)", (PREFIX + "Text", "CharacterCount")), None, 0, 10000, None).unpack()[0]
+            return self.ask("Text", "GetText", GLib.Variant("(ii)", (0, count)))[0].translate(SPACES)
+        except GLib.Error:
+            return ""
 
     @property
     def line_up(self):
@@ -121,10 +128,20 @@ class Tree:
                 return name
         return None
 
+    def ask_items(self):
+        return self.bus.call_sync(self.name, "/org/a11y/atspi/cache", PREFIX + "Cache", "GetItems", None, None, 0, 20000, None)
+
+    def focused(self):
+        """The name of what has the keyboard: the same without reading the rest."""
+        items = self.ask_items().get_child_value(0)
+        for item in map(items.get_child_value, range(items.n_children())):
+            if item.get_child_value(9).get_child_value(0).get_uint32() & FOCUSED:
+                return item.get_child_value(6).get_string().translate(SPACES).strip()
+        return ""
+
     def items(self):
         """What GTK has told of all that anybody asked for once, by reference."""
-        reply = self.bus.call_sync(self.name, "/org/a11y/atspi/cache", PREFIX + "Cache", "GetItems", None, None, 0, 20000, None)
-        text = TYPES.sub(r"\1", reply.print_(False))  # five times as fast as to unpack it piece by piece
+        text = TYPES.sub(r"\1", self.ask_items().print_(False))  # five times as fast as to unpack it piece by piece
         return {item[0]: item for item in ast.literal_eval(text)[0]}
 
     def children(self, references):

@@ -16,9 +16,12 @@ SLOP = 12  # pixels of motion that make a press a drag, with room to spare
 class User:
     def __init__(self, desk, pace=0.0, say=None):
         self.desk, self.pace, self.say = desk, pace, say or (lambda line: None)
-        self.hand, self.began = None, time.monotonic()
+        self.hand, self.began, self.acts = None, time.monotonic(), None
 
-    def spend(self, seconds, hand=None):
+    def spend(self, seconds, hand=None, act=None, times=1):
+        """Time for an act, which is counted."""
+        if self.acts and act:
+            self.acts[act] += times
         if self.pace == 0:
             return
         if hand is not None and hand != self.hand:
@@ -28,6 +31,9 @@ class User:
 
     def think(self, what):
         """Begins a unit of work, which is told with the time."""
+        if self.acts:
+            self.say(f"          {self.acts['keys']} keys, {self.acts['clicks']} clicks, {self.acts['notches']} notches of the wheel")
+        self.acts = {"keys": 0, "clicks": 0, "notches": 0}
         self.spend(MIND)
         self.say(f"{time.monotonic() - self.began:6.1f} s  {what}")
 
@@ -82,8 +88,7 @@ class User:
             raise Failure(f"{failure}; it is on {now}") from None
 
     def focus_name(self):
-        focused = [node for node in self.desk.tree.read() if "focused" in node.states]
-        return focused[-1].name if focused else ""
+        return self.desk.tree.focused()
 
     def state(self, role, name, state):
         self.desk.wait(lambda: any(state in node.states for node in self.all(role, name)), f"{name} to be {state}")
@@ -124,7 +129,7 @@ class User:
     # The pointer
 
     def press_at(self, x, y, button=BUTTON_LEFT, times=1):
-        self.spend(POINT + 2 * BUTTON * times, "mouse")
+        self.spend(POINT + 2 * BUTTON * times, "mouse", "clicks")
         self.desk.screen.move(x - 1, y)
         self.desk.screen.move(x, y)
         for _ in range(times):
@@ -149,7 +154,8 @@ class User:
             if node.seen:
                 return self.press_at(*self.middle(node))
             popover = [*node.line_up][-1]
-            self.roll(self.box(node, popover.place), 1)
+            box = self.box(node, popover.place)
+            self.roll(box, box[3] / 2)
             node = look()[-1]
         raise Failure(f"{name} does not come into view")
 
@@ -158,7 +164,7 @@ class User:
         step = box[3] ** (2 / 3)  # GtkScrolledWindow's for one notch
         self.desk.screen.move(box[0] + box[2] / 2, box[1] + box[3] / 2)
         for _ in range(max(1, int(abs(distance) / step))):
-            self.spend(KEY, "mouse")
+            self.spend(KEY, "mouse", "notches")
             self.desk.screen.button(WHEEL_DOWN if distance > 0 else WHEEL_UP, True)
             self.desk.screen.button(WHEEL_DOWN if distance > 0 else WHEEL_UP, False)
         self.desk.rest()
@@ -176,7 +182,7 @@ class User:
     def drag(self, start, by, typed=None):
         """Takes what is at a place and moves it by (dx, dy). `typed` is a number entered while the button is down."""
         screen, (x, y), (dx, dy) = self.desk.screen, start, by
-        self.spend(POINT + BUTTON, "mouse")
+        self.spend(POINT + BUTTON, "mouse", "clicks")
         screen.move(x, y)
         self.desk.rest()
         screen.button(BUTTON_LEFT, True)
@@ -200,12 +206,12 @@ class User:
 
     def key(self, *combinations):
         for combination in combinations:
-            self.spend(KEY * (1 + combination.count("+")), "keys")
+            self.spend(KEY * (1 + combination.count("+")), "keys", "keys")
             self.desk.screen.press(combination)
             self.desk.rest()
 
     def type(self, text):
-        self.spend(KEY * len(text), "keys")
+        self.spend(KEY * len(text), "keys", "keys", len(text))
         self.desk.screen.type(text)
         self.desk.rest()
 
