@@ -12,10 +12,11 @@
 #define DEAREST_LABEL 20.0
 #define DEAREST_SMALL 6.5 /* of a small thing */
 /* Below so much room a label, in squares of the text's size, what is not a main thing must stand nearer to be named. */
-#define ROOM_A_LABEL    100.0
-#define MAIN_THING      80 /* importance */
-#define COST_A_CROSSING 2.5
-#define COST_OF_FOLDING 0.8 /* into two lines */
+#define ROOM_A_LABEL              100.0
+#define MAIN_THING                80 /* importance */
+#define COST_A_CROSSING           2.5
+#define COST_OF_CROSSING_A_LEADER 10.0
+#define COST_OF_FOLDING           0.8 /* into two lines */
 
 typedef struct {
   unsigned index;
@@ -66,6 +67,30 @@ put (LayoutJob *job, const Label *l, const Place *place)
   }
 }
 
+/* Whether two segments cross. */
+static bool
+segments_cross (const Place *a, const LayoutLine *b)
+{
+  double ax = a->to_x - a->from_x, ay = a->to_y - a->from_y, bx = b->x1 - b->x0, by = b->y1 - b->y0;
+  double d = ax * by - ay * bx, cx = b->x0 - a->from_x, cy = b->y0 - a->from_y;
+  if (fabs (d) < 1e-9)
+    return false;
+  double t = (cx * by - cy * bx) / d, u = (cx * ay - cy * ax) / d;
+  return t >= 0 && t <= 1 && u >= 0 && u <= 1;
+}
+
+/* Leaders that cross lead the eye to the wrong thing. */
+static bool
+crosses_leader (const LayoutJob *job, const Place *place)
+{
+  for (unsigned i = 0; i < job->layout->lines->len; i++) {
+    const LayoutLine *line = &g_array_index (job->layout->lines, LayoutLine, i);
+    if (line->role == ROLE_LABEL && segments_cross (place, line))
+      return true;
+  }
+  return false;
+}
+
 /* A leader goes from the label to the nearest point of what it names, and never over another text. */
 static bool
 lead (const LayoutJob *job, const Label *l, Place *place)
@@ -90,6 +115,11 @@ lead (const LayoutJob *job, const Label *l, Place *place)
     if (segment_meets_box (place->from_x, place->from_y, place->to_x, place->to_y,
                            g_array_index (job->layout->texts, LayoutText, i).box))
       return false;
+  if (crosses_leader (job, place)) {
+    if (l->item->role != ROLE_FINDING) /* a name may be left out, a finding may not */
+      return false;
+    place->cost += COST_OF_CROSSING_A_LEADER;
+  }
   unsigned crossings =
       occupancy_crossings (job->occupancy, place->from_x, place->from_y, place->to_x, place->to_y);
   place->cost += COST_A_CROSSING * (crossings > 1 ? crossings - 1 : 0);
@@ -268,7 +298,12 @@ place_label (LayoutJob *job, unsigned index, const SceneItem *item)
     return;
   if (item->anchor == ANCHOR_PATH && item->n > 1)
     l.hug += half_width (job, item);
-  double dearest = finding ? 1000 : item->importance < 55 ? DEAREST_SMALL : DEAREST_LABEL;
+  /* A note gives way where there is no room: the list has it, and what is worse keeps its place. */
+  bool kept = finding && item->symbol != SYMBOL_NOTE;
+  double dearest = kept                    ? 1000
+                   : finding               ? DEAREST_LABEL * job->room
+                   : item->importance < 55 ? DEAREST_SMALL
+                                           : DEAREST_LABEL;
   if (!finding && item->importance < MAIN_THING)
     dearest *= job->room;
   Place best = {.cost = dearest};

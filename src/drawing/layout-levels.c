@@ -6,6 +6,9 @@
 
 #include <math.h>
 
+/* Share of a view that a drawing is to have beside its ladder. */
+#define LEAST_SHARE 0.6
+
 #define MAX_RUNGS  64
 #define RUNG_PITCH 1.3
 
@@ -48,6 +51,16 @@ columns_of (const Scene *scene, const DrawingView *view, TextEngine *engine)
   return c;
 }
 
+/* In a small pane a long design would have less room than its ladder: there the levels stand in the drawing instead. */
+static bool
+is_crowded_out (const Scene *scene, const DrawingView *view, double ladder)
+{
+  SceneBox box = scene_outline (scene);
+  double left = view->width - ladder;
+  return view->device_scale > 0 && left < LEAST_SHARE * view->width &&
+         left * (box.z1 - box.z0) < LEAST_SHARE * view->height * (box.x1 - box.x0);
+}
+
 double
 ladder_width (const Scene *scene, const DrawingView *view, TextEngine *engine)
 {
@@ -56,7 +69,8 @@ ladder_width (const Scene *scene, const DrawingView *view, TextEngine *engine)
     return 0;
   double head, height;
   text_engine_measure (engine, scene_level_head (scene), head_size (view), false, &head, &height);
-  return c.gap + c.elbow + MAX (head, c.triangle + c.value + c.own + c.name) + 2.2 * view->text;
+  double width = c.gap + c.elbow + MAX (head, c.triangle + c.value + c.own + c.name) + 2.2 * view->text;
+  return is_crowded_out (scene, view, width) ? 0 : width;
 }
 
 static int

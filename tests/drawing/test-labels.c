@@ -200,6 +200,49 @@ test_names (void)
   g_assert_cmpuint (marks, ==, 4);
 }
 
+static bool
+leads_to_name (const Scene *scene, const LayoutLine *line)
+{
+  return line->role == ROLE_LABEL && scene_item (scene, line->item)->role == ROLE_LABEL;
+}
+
+/* On which side of the line through a and b a place lies. */
+static double
+side_of (const LayoutLine *line, double x, double y)
+{
+  return (line->x1 - line->x0) * (y - line->y0) - (line->y1 - line->y0) * (x - line->x0);
+}
+
+static bool
+lines_cross (const LayoutLine *a, const LayoutLine *b)
+{
+  return side_of (a, b->x0, b->y0) * side_of (a, b->x1, b->y1) < 0 &&
+         side_of (b, a->x0, a->y0) * side_of (b, a->x1, a->y1) < 0;
+}
+
+/* Three tanks in a pane a quarter of a small window: the drawing keeps more room than its ladder of levels, and no two leaders
+ * of names cross. */
+static void
+test_pane (void)
+{
+  g_autoptr (TextEngine) engine = text_engine_new (true);
+  for (SceneProjection projection = 0; projection < N_SCENE_PROJECTIONS; projection++) {
+    g_autoptr (Scene) scene = fixture_three_view (projection, 0);
+    DrawingView view = drawing_view_screen (470, 350, 1);
+    view = layout_fit (scene, &view, engine);
+    g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+    SceneBox box = scene_outline (scene);
+    if (projection == PROJECTION_FRONT)
+      g_assert_cmpfloat ((box.x1 - box.x0) * view.scale, >, 0.6 * view.width);
+    for (unsigned i = 0; i < layout->lines->len; i++)
+      for (unsigned k = 0; k < i; k++) {
+        const LayoutLine *a = &g_array_index (layout->lines, LayoutLine, i),
+                         *b = &g_array_index (layout->lines, LayoutLine, k);
+        g_assert_false (leads_to_name (scene, a) && leads_to_name (scene, b) && lines_cross (a, b));
+      }
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -208,6 +251,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/labels/sizes", test_sizes);
   g_test_add_func ("/drawing/labels/kinds", test_kinds);
   g_test_add_func ("/drawing/labels/aside", test_aside);
+  g_test_add_func ("/drawing/labels/pane", test_pane);
   if (drawing_font_missing ())
     g_test_message ("the names are not looked for: the font %s is not installed", DRAWING_FONT);
   else
