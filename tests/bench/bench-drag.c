@@ -8,6 +8,7 @@
 
 #include "app/canvas/canvas-private.h"
 #include "design/edit.h"
+#include "drawing/painter.h"
 #include "tests/app/fixture.h"
 
 #define FRAMES   120
@@ -102,6 +103,24 @@ report (const char *name, double ms[])
   }
 }
 
+/* The pieces of a redraw by themselves: what is written where, and the drawing, straight to an image. */
+static void
+redraw_pieces (Canvas *canvas, cairo_t *cr)
+{
+  double laid_out = 0, drawn = 0;
+
+  for (unsigned i = 0; i < 20; i++) {
+    const double start = now_ms ();
+    g_autoptr (Layout) layout = layout_new (canvas->scene, &canvas->view, canvas->engine);
+    const double middle = now_ms ();
+
+    painter_draw_base (cr, canvas->scene, layout, &canvas->view, canvas_palette (canvas), canvas->engine);
+    laid_out += middle - start;
+    drawn += now_ms () - middle;
+  }
+  printf ("layout %.1f ms, drawing %.1f ms\n", laid_out / 20, drawn / 20);
+}
+
 /* The pieces of a change by themselves, the middle of a few. */
 static void
 pieces (Canvas *canvas, Document *document)
@@ -181,6 +200,7 @@ main (int argc, char **argv)
           document_get_evaluation (document) != NULL ? "yes" : "no");
   pieces (canvas, document);
   drag (canvas, selection, document, cr);
+  redraw_pieces (canvas, cr);
   gtk_window_destroy (GTK_WINDOW (window));
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
