@@ -29,7 +29,7 @@ paint (cairo_surface_t *surface, const Scene *scene, const Palette *palette, con
 {
   g_autoptr (TextEngine) engine = text_engine_new (paper);
   DrawingView view = layout_fit (scene, empty, engine);
-  g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+  g_autoptr (Layout) layout = layout_new (scene, &view, engine, NULL);
   cairo_t *cr = cairo_create (surface);
   painter_draw_base (cr, scene, layout, &view, palette, engine);
   cairo_destroy (cr);

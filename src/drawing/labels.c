@@ -19,7 +19,7 @@
 #define COST_OF_FOLDING           0.8 /* into two lines */
 
 typedef struct {
-  unsigned index;
+  unsigned index, nth; /* item, and which one of the labels of its part */
   const SceneItem *item;
   const char *text;
   double size, width, height; /* of the text or mark */
@@ -276,14 +276,14 @@ fold (LayoutJob *job, Label *l)
   return true;
 }
 
-static void
-place_label (LayoutJob *job, unsigned index, const SceneItem *item)
+/* Size of a label or mark, and what it keeps clear of. */
+static Label
+label_of (LayoutJob *job, unsigned index, const SceneItem *item)
 {
   double text = job->view->text;
   Label l = {
       .index = index, .item = item, .text = item->text, .size = text, .pad = 0.3 * text, .hug = 0.5 * text};
-  bool finding = item->role == ROLE_FINDING;
-  if (finding) {
+  if (item->role == ROLE_FINDING) {
     double width = 0, height;
     if (item->value != NULL)
       text_engine_measure (job->engine, item->value, 0.8 * text, true, &width, &height);
@@ -294,10 +294,72 @@ place_label (LayoutJob *job, unsigned index, const SceneItem *item)
   } else {
     text_engine_measure (job->engine, l.text, l.size, false, &l.width, &l.height);
   }
+  return l;
+}
+
+/* Notes where a label came to stand; NULL where it found no room. */
+static void
+keep (LayoutJob *job, const Label *l, const Place *place, bool folded)
+{
+  double x = (l->thing.x0 + l->thing.x1) / 2, y = (l->thing.z0 + l->thing.z1) / 2;
+  LayoutPlace kept = {.part = l->item->part,
+                      .nth = l->nth,
+                      .width = l->thing.x1 - l->thing.x0,
+                      .height = l->thing.z1 - l->thing.z0,
+                      .placed = place != NULL,
+                      .folded = folded};
+  if (place != NULL) {
+    kept.leader = place->leader;
+    kept.x = place->box.x + place->box.width / 2 - x;
+    kept.y = place->box.y + place->box.height / 2 - y;
+    kept.to_x = place->to_x - x;
+    kept.to_y = place->to_y - y;
+  }
+  g_array_append_val (job->layout->places, kept);
+}
+
+/* Leaves a label where it was, or out where it was out. False where it has to look for a place. */
+static bool
+stay (LayoutJob *job, const Label *label)
+{
+  const LayoutPlace *was = NULL;
+  for (unsigned i = 0; job->before != NULL && was == NULL && i < job->before->places->len; i++) {
+    const LayoutPlace *place = &g_array_index (job->before->places, LayoutPlace, i);
+    if (place->part == label->item->part && place->nth == label->nth)
+      was = place;
+  }
+  Label l = *label;
+  if (was == NULL || fabs (was->width - (l.thing.x1 - l.thing.x0)) > 0.5 ||
+      fabs (was->height - (l.thing.z1 - l.thing.z0)) > 0.5 || (was->folded && !fold (job, &l)))
+    return false;
+  if (!was->placed) {
+    job->layout->n_dropped++;
+    keep (job, label, NULL, was->folded);
+    return true;
+  }
+  double x = (l.thing.x0 + l.thing.x1) / 2, y = (l.thing.z0 + l.thing.z1) / 2;
+  Place place = {.cost = INFINITY};
+  consider (job, &l, x + was->x, y + was->y, was->leader ? &(ScenePoint){x + was->to_x, y + was->to_y} : NULL,
+            0, &place);
+  if (!isfinite (place.cost))
+    return false;
+  put (job, &l, &place);
+  keep (job, &l, &place, was->folded);
+  return true;
+}
+
+static void
+place_label (LayoutJob *job, unsigned index, unsigned nth, const SceneItem *item)
+{
+  Label l = label_of (job, index, item);
+  bool finding = item->role == ROLE_FINDING;
+  l.nth = nth;
   if (!measure_thing (job, &l))
     return;
   if (item->anchor == ANCHOR_PATH && item->n > 1)
     l.hug += half_width (job, item);
+  if (stay (job, &l))
+    return;
   /* A note gives way where there is no room: the list has it, and what is worse keeps its place. */
   bool kept = finding && item->symbol != SYMBOL_NOTE;
   double dearest = kept                    ? 1000
@@ -313,19 +375,28 @@ place_label (LayoutJob *job, unsigned index, const SceneItem *item)
   double limit = folded.cost;
   if (!finding && fold (job, &in_two))
     consider_all (job, &in_two, &folded);
-  if (folded.cost < limit)
+  if (folded.cost < limit) {
     put (job, &in_two, &folded);
-  else if (best.cost < dearest)
+    keep (job, &in_two, &folded, true);
+  } else if (best.cost < dearest) {
     put (job, &l, &best);
-  else
+    keep (job, &l, &best, false);
+  } else {
     job->layout->n_dropped++;
+    keep (job, &l, NULL, false);
+  }
 }
+
+/* A label that waits for its turn. */
+typedef struct {
+  unsigned index, nth;
+} Turn;
 
 static int
 by_importance (const void *a, const void *b, void *data)
 {
   const LayoutJob *job = data;
-  unsigned first = *(const unsigned *) a, second = *(const unsigned *) b;
+  unsigned first = ((const Turn *) a)->index, second = ((const Turn *) b)->index;
   unsigned i = scene_item (job->scene, first)->importance, k = scene_item (job->scene, second)->importance;
   if (i != k)
     return i > k ? -1 : 1;
@@ -353,18 +424,22 @@ set_limits (LayoutJob *job, bool ladder)
 void
 layout_labels (LayoutJob *job)
 {
-  g_autoptr (GArray) order = g_array_new (FALSE, FALSE, sizeof (unsigned));
+  g_autoptr (GArray) order = g_array_new (FALSE, FALSE, sizeof (Turn));
   set_limits (job, job->layout->marks->len > 0);
   for (unsigned i = 0; i < scene_n_items (job->scene); i++) {
     const SceneItem *item = scene_item (job->scene, i);
-    if (item->shape == SHAPE_LABEL && item_is_shown (job->view, item))
-      g_array_append_val (order, i);
+    if (item->shape != SHAPE_LABEL || !item_is_shown (job->view, item))
+      continue;
+    Turn turn = {.index = i};
+    for (unsigned k = 0; k < order->len; k++)
+      turn.nth += scene_item (job->scene, g_array_index (order, Turn, k).index)->part == item->part;
+    g_array_append_val (order, turn);
   }
   g_array_sort_with_data (order, by_importance, job);
   double squares = job->view->width * job->view->height / (job->view->text * job->view->text);
   job->room = CLAMP (squares / (order->len + 1) / ROOM_A_LABEL, 0.2, 1);
   for (unsigned i = 0; i < order->len; i++) {
-    unsigned index = g_array_index (order, unsigned, i);
-    place_label (job, index, scene_item (job->scene, index));
+    const Turn *turn = &g_array_index (order, Turn, i);
+    place_label (job, turn->index, turn->nth, scene_item (job->scene, turn->index));
   }
 }

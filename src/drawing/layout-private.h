@@ -10,6 +10,7 @@ typedef struct {
   const DrawingView *view;
   TextEngine *engine;
   Layout *layout;
+  const Layout *before; /* NULL where every label is to look for the best place */
   Occupancy *occupancy;
   SceneBox inner;             /* of the view, less its bands; user units, y down */
   double left, right, bottom; /* between and above which labels may stand */

@@ -127,15 +127,19 @@ layout_hits_device (const LayoutJob *job, LayoutBox box, SceneBox thing)
 }
 
 Layout *
-layout_new (const Scene *scene, const DrawingView *view, TextEngine *engine)
+layout_new (const Scene *scene, const DrawingView *view, TextEngine *engine, const Layout *before)
 {
   Layout *layout = g_new0 (Layout, 1);
   layout->texts = g_array_new (FALSE, FALSE, sizeof (LayoutText));
   layout->lines = g_array_new (FALSE, FALSE, sizeof (LayoutLine));
   layout->marks = g_array_new (FALSE, FALSE, sizeof (LayoutMark));
   layout->bands = g_array_new (FALSE, FALSE, sizeof (LayoutBox));
+  layout->places = g_array_new (FALSE, FALSE, sizeof (LayoutPlace));
   layout->strings = g_string_chunk_new (256);
-  LayoutJob job = {.scene = scene, .view = view, .engine = engine, .layout = layout};
+  LayoutJob job = {.scene = scene, .view = view, .engine = engine, .layout = layout, .before = before};
+  layout->n_parts = scene_n_parts (scene);
+  if (before != NULL && before->n_parts != layout->n_parts)
+    job.before = NULL;
   job.occupancy = occupancy_new (scene, view);
   job.devices = collect_devices (scene, view);
   layout_bands (&job);
@@ -156,6 +160,7 @@ layout_free (Layout *layout)
   g_array_unref (layout->lines);
   g_array_unref (layout->marks);
   g_array_unref (layout->bands);
+  g_array_unref (layout->places);
   g_string_chunk_free (layout->strings);
   g_free (layout);
 }

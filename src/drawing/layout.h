@@ -36,17 +36,31 @@ typedef struct {
   double x, y, size; /* centre; of a level's triangle its lower tip */
 } LayoutMark;
 
+/* Where a label came to stand, so that it can stay there while something is dragged. */
+typedef struct {
+  int part;
+  unsigned nth;         /* among the labels of its part */
+  double width, height; /* of what it names */
+  bool placed, folded, leader;
+  double x, y, to_x,
+      to_y; /* middle of its box, and the end of its leader, from the middle of what it names */
+} LayoutPlace;
+
 typedef struct {
   GArray *texts; /* LayoutText */
   GArray *lines; /* LayoutLine */
   GArray *marks; /* LayoutMark */
   GArray
       *bands; /* LayoutBox: strips along the edges of the view, under dimensions that would be out of sight */
+  GArray *places;        /* LayoutPlace of every label */
+  unsigned n_parts;      /* of the scene */
   unsigned n_dropped;    /* texts for which there was no room */
   GStringChunk *strings; /* texts that only a view has */
 } Layout;
 
-Layout *layout_new (const Scene *scene, const DrawingView *view, TextEngine *engine);
+/* `before` is NULL, or a layout of the scene as it was a moment ago, in a view of the same scale: labels of what has kept
+ * its size then stay beside it where they still fit, and only the others look for a place. */
+Layout *layout_new (const Scene *scene, const DrawingView *view, TextEngine *engine, const Layout *before);
 void layout_free (Layout *layout);
 
 /* The view moved and scaled so that the scene with all its margins fits into the view's size. */

@@ -90,11 +90,11 @@ bounded (double coordinate)
   return CLAMP (coordinate, -20000, 20000);
 }
 
-void
-paint_path (const Paint *paint, const SceneItem *item, double width)
+static void
+add_path (const Paint *paint, const SceneItem *item, double width)
 {
   const ScenePoint *p = scene_points (paint->scene, item);
-  cairo_new_path (paint->cr);
+  cairo_new_sub_path (paint->cr);
   for (unsigned i = 0; i < item->n; i++) {
     double x = bounded (view_x (paint->view, p[i].x)), y = bounded (view_y (paint->view, p[i].z));
     if (item->upright) {
@@ -105,6 +105,45 @@ paint_path (const Paint *paint, const SceneItem *item, double width)
   }
   if (item->closed)
     cairo_close_path (paint->cr);
+}
+
+void
+paint_path (const Paint *paint, const SceneItem *item, double width)
+{
+  cairo_new_path (paint->cr);
+  add_path (paint, item, width);
+}
+
+/* Lines of one role that follow each other are one stroke, which costs far less than one each. */
+typedef struct {
+  const Paint *paint;
+  SceneRole role;
+  double width;
+  bool begun;
+} Stroke;
+
+static void
+stroke_end (Stroke *stroke)
+{
+  if (stroke->begun)
+    cairo_stroke (stroke->paint->cr);
+  stroke->begun = false;
+}
+
+static void
+stroke_add (Stroke *stroke, const SceneItem *item)
+{
+  if (stroke->role != item->role)
+    stroke_end (stroke);
+  if (!stroke->begun) {
+    stroke->width = paint_line_style (stroke->paint, item->role);
+    if (item->role == ROLE_CHEVRON)
+      cairo_set_line_join (stroke->paint->cr, CAIRO_LINE_JOIN_ROUND);
+    cairo_new_path (stroke->paint->cr);
+  }
+  stroke->role = item->role;
+  stroke->begun = true;
+  add_path (stroke->paint, item, stroke->width);
 }
 
 void
@@ -150,18 +189,10 @@ static void
 paint_item (const Paint *paint, const SceneItem *item)
 {
   const ScenePoint *p = scene_points (paint->scene, item);
-  double width;
   switch (item->shape) {
   case SHAPE_AREA:
     paint_path (paint, item, 2 / MAX (paint->view->device_scale, 1));
     paint_material (paint, item->material);
-    break;
-  case SHAPE_LINE:
-    width = paint_line_style (paint, item->role);
-    if (item->role == ROLE_CHEVRON)
-      cairo_set_line_join (paint->cr, CAIRO_LINE_JOIN_ROUND);
-    paint_path (paint, item, width);
-    cairo_stroke (paint->cr);
     break;
   case SHAPE_ARC:
     paint_line_style (paint, item->role);
@@ -174,6 +205,7 @@ paint_item (const Paint *paint, const SceneItem *item)
     if (item->symbol == SYMBOL_SURFACE)
       paint_surface_mark (paint, view_x (paint->view, p->x), view_y (paint->view, p->z));
     break;
+  case SHAPE_LINE:
   case SHAPE_LABEL:
   case SHAPE_LEVEL:
   case SHAPE_DIMENSION:
@@ -188,16 +220,26 @@ painter_draw (cairo_t *cr, const Scene *scene, const Layout *layout, const Drawi
 {
   Tiles tiles = {{NULL}};
   Paint paint = {.cr = cr, .scene = scene, .view = view, .palette = palette, .engine = engine};
+  Stroke stroke = {.paint = &paint};
   if (view->device_scale > 0 && !palette->hatched)
     paint.tiles = &tiles;
   cairo_save (cr);
   cairo_rectangle (cr, 0, 0, view->width, view->height);
   cairo_clip (cr);
+  if (view->quick)
+    cairo_set_antialias (cr, CAIRO_ANTIALIAS_FAST);
   for (unsigned i = 0; i < scene_n_items (scene); i++) {
     const SceneItem *item = scene_item (scene, i);
-    if (view_shows (view, item->layer) && is_in_view (&paint, item))
+    if (!view_shows (view, item->layer) || !is_in_view (&paint, item))
+      continue;
+    if (item->shape == SHAPE_LINE) {
+      stroke_add (&stroke, item);
+    } else if (item->shape != SHAPE_LABEL) {
+      stroke_end (&stroke);
       paint_item (&paint, item);
+    }
   }
+  stroke_end (&stroke);
   paint_notes (&paint, layout);
   tiles_clear (&tiles);
   cairo_restore (cr);

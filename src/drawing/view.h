@@ -35,6 +35,7 @@ typedef struct {
   double line;               /* width of a wide line, user units; a narrow one is half of it */
   double device_scale;       /* device pixels per user unit, for alignment; 0 for none (paper) */
   unsigned layers;           /* bits of the layers shown */
+  bool quick;                /* coarser edges, for a drawing in motion */
 } DrawingView;
 
 /* A view of a screen (text and lines in logical pixels) or of paper (points), at origin 0 and scale 1. */

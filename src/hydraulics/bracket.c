@@ -45,10 +45,40 @@ bracket_invert (BracketFunc relation, const void *data, double wanted, double lo
   if (status != HYDRAULICS_OK)
     return status;
 
-  double x = at_low == 0.0 ? low : root_in_bracket (excess, &search, low, high);
+  double x = at_low == 0.0 ? low : root_between (excess, &search, low, at_low, high, at_high);
   if (status == HYDRAULICS_OK && isnan (x))
     status = HYDRAULICS_NOT_CONVERGED;
   if (status == HYDRAULICS_OK)
     *ret_x = x;
+  return status;
+}
+
+HydraulicsStatus
+bracket_near (BracketFunc relation, const void *data, double wanted, double near, double reach, double *ret_x)
+{
+  HydraulicsStatus status = HYDRAULICS_OK;
+  const Search search = {relation, data, wanted, &status};
+  double x = near, far = near;
+
+  if (!isfinite (wanted) || !isfinite (near) || !(reach > 0.0))
+    return HYDRAULICS_INVALID_ARGUMENT;
+  double at_x = excess (x, &search), at_far = at_x;
+  for (double step = reach / 4096.0; step <= reach && status == HYDRAULICS_OK && at_far * at_x > 0.0;
+       step *= 16.0) {
+    x = far;
+    at_x = at_far;
+    far = at_x > 0.0 ? near - step : near + step;
+    at_far = excess (far, &search);
+  }
+  if (status != HYDRAULICS_OK)
+    return status;
+  if (at_x * at_far > 0.0)
+    return HYDRAULICS_NO_SOLUTION;
+
+  double found = at_x == 0.0 ? x : root_between (excess, &search, x, at_x, far, at_far);
+  if (status == HYDRAULICS_OK && isnan (found))
+    status = HYDRAULICS_NOT_CONVERGED;
+  if (status == HYDRAULICS_OK)
+    *ret_x = found;
   return status;
 }

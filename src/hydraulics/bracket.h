@@ -27,3 +27,15 @@ typedef HydraulicsStatus (*BracketFunc) (double x, const void *data, double *ret
  */
 HydraulicsStatus bracket_invert (BracketFunc relation, const void *data, double wanted, double low,
                                  double high, double *ret_x);
+
+/**
+ * bracket_near:
+ * @relation, @wanted, @ret_x: as in bracket_invert()
+ * @near: a place near to which it is looked for, finite
+ * @reach: steps away from it grow from @reach / 4096 to @reach, > 0
+ *
+ * For a search that is done again after a small change: a few calls instead of a dozen.
+ * Returns: as bracket_invert(); NO_SOLUTION where @wanted is not reached within about @reach of @near
+ */
+HydraulicsStatus bracket_near (BracketFunc relation, const void *data, double wanted, double near,
+                               double reach, double *ret_x);

@@ -9,6 +9,9 @@
 #include <math.h>
 #include <stddef.h>
 
+/* How far from a level that is known a new one is looked for before the whole range is. */
+#define NEAR_M 0.04
+
 typedef struct {
   const DrainBranch *branches;
   unsigned n_branches;
@@ -72,29 +75,41 @@ lowest_level (const Box *box, double flow_m3s, double *ret_level_m)
   return HYDRAULICS_OK;
 }
 
+static HydraulicsStatus
+level_from_afar (const Box *box, double flow_m3s, double *ret_level_m)
+{
+  double low_m = INFINITY, high_m = INFINITY;
+  HydraulicsStatus status = lowest_level (box, 0.0, &low_m);
+
+  if (status == HYDRAULICS_OK)
+    status = lowest_level (box, flow_m3s, &high_m);
+  if (status != HYDRAULICS_OK)
+    return status;
+  if (!isfinite (low_m))
+    return HYDRAULICS_NO_SOLUTION;
+  /* One branch alone carries the flow at the upper end; a rounding step higher it surely does. */
+  high_m += 1e-12 * (1.0 + fabs (high_m));
+  return bracket_invert (total_relation, box, flow_m3s, low_m, high_m, ret_level_m);
+}
+
 HydraulicsStatus
 drain_branches_level (const DrainBranch *branches, unsigned n_branches, const Fluid *water, double flow_m3s,
-                      double *ret_level_m, DrainShares *ret_shares)
+                      double near_m, double *ret_level_m, DrainShares *ret_shares)
 {
   const Box box = {branches, n_branches, water};
-  double low_m = INFINITY, high_m = INFINITY, level_m = NAN;
+  HydraulicsStatus status = HYDRAULICS_NO_SOLUTION;
+  double level_m = NAN;
   DrainShares shares;
 
   if (n_branches == 0 || !argument_is_not_negative (flow_m3s))
     return HYDRAULICS_INVALID_ARGUMENT;
   if (n_branches > DRAIN_BRANCHES_MAX)
     return HYDRAULICS_TOO_LARGE;
-  HydraulicsStatus status = lowest_level (&box, 0.0, &low_m);
-  if (status == HYDRAULICS_OK)
-    status = lowest_level (&box, flow_m3s, &high_m);
+  /* Without flow any level below the lips would do. */
+  if (isfinite (near_m) && flow_m3s > 0.0)
+    status = bracket_near (total_relation, &box, flow_m3s, near_m, NEAR_M, &level_m);
   if (status != HYDRAULICS_OK)
-    return status;
-  if (!isfinite (low_m))
-    return HYDRAULICS_NO_SOLUTION;
-
-  /* One branch alone carries the flow at the upper end; a rounding step higher it surely does. */
-  high_m += 1e-12 * (1.0 + fabs (high_m));
-  status = bracket_invert (total_relation, &box, flow_m3s, low_m, high_m, &level_m);
+    status = level_from_afar (&box, flow_m3s, &level_m);
   if (status == HYDRAULICS_OK)
     status = drain_branches_flow (branches, n_branches, water, level_m, &shares);
   if (status != HYDRAULICS_OK)

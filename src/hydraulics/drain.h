@@ -132,6 +132,7 @@ HydraulicsStatus drain_branches_flow (const DrainBranch *branches, unsigned n_br
  * drain_branches_level:
  * @branches, @n_branches, @water: as in drain_branches_flow()
  * @flow_m3s: what all carry together, 0 or more
+ * @near_m: where the level is looked for first, as one that a little other flow had; not finite: nothing is known
  * @ret_level_m: (out): the common box level, by a bracketed root to the
  *   spacing of doubles; at no flow the lowest level at
  *   which any pipe begins to run
@@ -140,4 +141,5 @@ HydraulicsStatus drain_branches_flow (const DrainBranch *branches, unsigned n_br
  * Returns: as drain_branches_flow(); NO_SOLUTION if every branch is shut
  */
 HydraulicsStatus drain_branches_level (const DrainBranch *branches, unsigned n_branches, const Fluid *water,
-                                       double flow_m3s, double *ret_level_m, DrainShares *ret_shares);
+                                       double flow_m3s, double near_m, double *ret_level_m,
+                                       DrainShares *ret_shares);

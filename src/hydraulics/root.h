@@ -16,3 +16,7 @@ typedef double (*RootFunction) (double x, gconstpointer data);
  * Returns: the root; NaN if the ends do not bracket one or @f gives a value that is not a number
  */
 double root_in_bracket (RootFunction f, gconstpointer data, double low, double high);
+
+/* The same where @f is known at both ends. */
+double root_between (RootFunction f, gconstpointer data, double low, double at_low, double high,
+                     double at_high);

@@ -89,7 +89,7 @@ figure_new (const Design *design, const Catalogue *catalogue, const Evaluation *
   view.height = (box.z1 - box.z0) * METRE_PT / figure->scale + rest.height;
   view.height = MIN (height, MAX (view.height, ladder_height (scene, &view)));
   figure->view = layout_centre (scene, &view, engine, METRE_PT / figure->scale);
-  figure->layout = layout_new (scene, &figure->view, engine);
+  figure->layout = layout_new (scene, &figure->view, engine, NULL);
   return figure;
 }
 

@@ -62,7 +62,7 @@ add_elevation (Build *build, const Plumbing *plumbing)
   figure->view.width += 2 * BALLOON_COLUMN;
   figure->view.origin_x += BALLOON_COLUMN;
   layout_free (figure->layout);
-  figure->layout = layout_new (figure->scene, &figure->view, build->engine);
+  figure->layout = layout_new (figure->scene, &figure->view, build->engine, NULL);
   place = flow_figure (flow, figure, 95 * SHEET_MM);
   for (unsigned i = 0; i < plumbing->runs->len; i++) {
     const PlumbingRun *run = g_ptr_array_index (plumbing->runs, i);

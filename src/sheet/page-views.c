@@ -71,7 +71,7 @@ add_isometric (Build *build)
     figure->view.width += spare;
     figure->view.origin_x += spare / 2;
     layout_free (figure->layout);
-    figure->layout = layout_new (figure->scene, &figure->view, build->engine);
+    figure->layout = layout_new (figure->scene, &figure->view, build->engine, NULL);
   }
   flow_figure (flow, figure, BESIDE - 1);
   flow_heading (flow, _ ("Looked at from the front, right and above"), 20);

@@ -163,8 +163,8 @@ level_of_flow (const System *system, Workspace *workspace, ValveSetting setting,
       return true;
     }
   }
-  return drain_branches_level (branches, n, &system->fluid, flow_m3s, ret_level_z, ret_shares) ==
-         HYDRAULICS_OK;
+  return drain_branches_level (branches, n, &system->fluid, flow_m3s, state->box_z[overflow], ret_level_z,
+                               ret_shares) == HYDRAULICS_OK;
 }
 
 /* Box level at a flow, no higher than the rim; flows of its drains. */
@@ -387,7 +387,7 @@ overflow_emergency_z (const System *system, const State *state, unsigned overflo
     return NO_NUMBER;
   if (pessimistic && !primed)
     flow_m3s /= 1 - LIP_SCATTER;
-  if (drain_branches_level (branches, model->n_drains, &system->fluid, flow_m3s, &level_z, NULL) !=
+  if (drain_branches_level (branches, model->n_drains, &system->fluid, flow_m3s, NO_LIMIT, &level_z, NULL) !=
       HYDRAULICS_OK)
     return NO_LIMIT;
   /* It runs full only after its lip was flooded. */

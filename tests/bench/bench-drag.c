@@ -16,6 +16,8 @@
 #define HEIGHT   1080
 #define PARTS    200
 #define FRAME_MS 16.7
+/* How far an outline and its handles stand out of a part. */
+#define OVERLAY_REACH 8
 
 /* Processor time of this program: other work on the machine does not count. */
 static double
@@ -111,7 +113,7 @@ redraw_pieces (Canvas *canvas, cairo_t *cr)
 
   for (unsigned i = 0; i < 20; i++) {
     const double start = now_ms ();
-    g_autoptr (Layout) layout = layout_new (canvas->scene, &canvas->view, canvas->engine);
+    g_autoptr (Layout) layout = layout_new (canvas->scene, &canvas->view, canvas->engine, NULL);
     const double middle = now_ms ();
 
     painter_draw_base (cr, canvas->scene, layout, &canvas->view, canvas_palette (canvas), canvas->engine);
@@ -119,6 +121,33 @@ redraw_pieces (Canvas *canvas, cairo_t *cr)
     drawn += now_ms () - middle;
   }
   printf ("layout %.1f ms, drawing %.1f ms\n", laid_out / 20, drawn / 20);
+}
+
+/* What a moving pointer costs: the outlines over a drawing that stays, of which the toolkit paints again only what they
+ * cover. */
+static void
+overlay (Canvas *canvas, Document *document, cairo_t *cr)
+{
+  const unsigned n = design_n_parts (document_get_design (document));
+  double ms[FRAMES];
+
+  for (unsigned i = 0; i < FRAMES; i++) {
+    const double start = now_ms ();
+    graphene_rect_t box;
+
+    canvas->hovered = (int) (i * n / FRAMES);
+    cairo_save (cr);
+    if (canvas_part_box (canvas, canvas->hovered, &box)) {
+      cairo_rectangle (cr, (double) box.origin.x - OVERLAY_REACH, (double) box.origin.y - OVERLAY_REACH,
+                       (double) box.size.width + 2 * OVERLAY_REACH,
+                       (double) box.size.height + 2 * OVERLAY_REACH);
+      cairo_clip (cr);
+    }
+    paint (canvas, cr);
+    cairo_restore (cr);
+    ms[i] = now_ms () - start;
+  }
+  report ("overlay alone", ms);
 }
 
 /* The pieces of a change by themselves, the middle of a few. */
@@ -201,6 +230,7 @@ main (int argc, char **argv)
   pieces (canvas, document);
   drag (canvas, selection, document, cr);
   redraw_pieces (canvas, cr);
+  overlay (canvas, document, cr);
   gtk_window_destroy (GTK_WINDOW (window));
   cairo_destroy (cr);
   cairo_surface_destroy (surface);

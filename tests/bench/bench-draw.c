@@ -36,7 +36,7 @@ static void
 run_layout (Bench *b)
 {
   layout_free (b->layout);
-  b->layout = layout_new (b->scene, &b->view, b->engine);
+  b->layout = layout_new (b->scene, &b->view, b->engine, NULL);
 }
 
 static void

@@ -34,7 +34,7 @@ draw (int argc, char **argv)
     view.origin_x = round (view.origin_x + width / 2 - x);
     view.origin_y = round (view.origin_y + height / 2 - y);
   }
-  g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+  g_autoptr (Layout) layout = layout_new (scene, &view, engine, NULL);
   cairo_surface_t *surface =
       cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) (width * scale), (int) (height * scale));
   cairo_surface_set_device_scale (surface, scale, scale);

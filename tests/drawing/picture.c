@@ -7,7 +7,7 @@ cairo_surface_t *
 picture_of (const Scene *scene, const DrawingView *view, PaletteKind palette, int offset)
 {
   g_autoptr (TextEngine) engine = text_engine_new (true);
-  g_autoptr (Layout) layout = layout_new (scene, view, engine);
+  g_autoptr (Layout) layout = layout_new (scene, view, engine, NULL);
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) view->width + 2 * offset,
                                                          (int) view->height + 2 * offset);
   cairo_t *cr = cairo_create (surface);

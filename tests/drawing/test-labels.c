@@ -72,7 +72,7 @@ check_outlines (const Scene *scene, const Layout *layout, const DrawingView *vie
 static void
 check_view (const Scene *scene, const DrawingView *view, TextEngine *engine)
 {
-  g_autoptr (Layout) layout = layout_new (scene, view, engine);
+  g_autoptr (Layout) layout = layout_new (scene, view, engine, NULL);
   check_texts (layout);
   check_lines (layout);
   check_outlines (scene, layout, view);
@@ -190,7 +190,7 @@ test_names (void)
   g_autoptr (Scene) scene = fixture_scene (SCENE_SYSTEM, true);
   DrawingView view = drawing_view_screen (1920, 1080, 1);
   view = layout_fit (scene, &view, engine);
-  g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+  g_autoptr (Layout) layout = layout_new (scene, &view, engine, NULL);
   for (unsigned i = 0; i < G_N_ELEMENTS (wanted); i++)
     if (!names (layout, wanted[i]))
       g_error ("“%s” is not named", wanted[i]);

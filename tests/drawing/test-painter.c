@@ -98,7 +98,7 @@ test_recorded (void)
   DrawingView view = fitted (scene);
   view.device_scale = 0;
   g_autoptr (TextEngine) engine = text_engine_new (true);
-  g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+  g_autoptr (Layout) layout = layout_new (scene, &view, engine, NULL);
   cairo_rectangle_t extent = {0, 0, WIDTH, HEIGHT};
   cairo_surface_t *record = cairo_recording_surface_create (CAIRO_CONTENT_COLOR, &extent);
   cairo_t *cr = cairo_create (record);
@@ -131,7 +131,7 @@ draw_zoomed (double length, double zoom, double device_scale)
   DrawingView view = drawing_view_screen (WIDTH, HEIGHT, device_scale);
   view = layout_fit (scene, &view, engine);
   view = drawing_view_zoom (&view, WIDTH / 3.0, HEIGHT / 1.5, zoom);
-  g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+  g_autoptr (Layout) layout = layout_new (scene, &view, engine, NULL);
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, WIDTH, HEIGHT);
   cairo_t *cr = cairo_create (surface);
   painter_draw_base (cr, scene, layout, &view, palette_get (PALETTE_DARK), engine);

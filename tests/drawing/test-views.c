@@ -332,7 +332,7 @@ test_crowd (void)
       g_autoptr (TextEngine) engine = text_engine_new (false);
       DrawingView view = drawing_view_screen (sizes[i][0], sizes[i][1], 1);
       view = layout_fit (scene, &view, engine);
-      g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+      g_autoptr (Layout) layout = layout_new (scene, &view, engine, NULL);
       g_assert_cmpfloat (share_of_text (layout, &view), <, 0.15);
       bool named = i > 0;
       for (unsigned k = 0; k < layout->texts->len; k++)

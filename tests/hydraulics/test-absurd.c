@@ -129,7 +129,7 @@ test_drains (void)
     HydraulicsStatus status = drain_level (&pair[0].pipe, &fluid, primed, any (), &level_m, NULL);
     assert_sane (status, level_m, TRUE);
     level_m = untouched;
-    status = drain_branches_level (pair, G_N_ELEMENTS (pair), &fluid, any (), &level_m, NULL);
+    status = drain_branches_level (pair, G_N_ELEMENTS (pair), &fluid, any (), NAN, &level_m, NULL);
     assert_sane (status, level_m, TRUE);
     CHECK (drain_lip_flow (any (), any (), &value));
     CHECK (drain_lip_head (any (), any (), &value));

@@ -22,7 +22,7 @@ level_for (const DrainBranch *branches, guint n, double flow_m3s, DrainShares *r
 {
   double level_m = NAN;
 
-  g_assert_cmpint (drain_branches_level (branches, n, &sea, flow_m3s, &level_m, ret_shares), ==,
+  g_assert_cmpint (drain_branches_level (branches, n, &sea, flow_m3s, NAN, &level_m, ret_shares), ==,
                    HYDRAULICS_OK);
   g_assert_true (isfinite (level_m));
   return level_m;
@@ -112,7 +112,7 @@ test_shutting_raises_the_level (void)
   g_assert_cmpfloat (last_m, >, two_m);
   g_assert_cmpfloat_with_epsilon (last_m, level_for (&trio[2], 1, flow_m3s, NULL), 1e-12);
   branches[2].shut = true;
-  g_assert_cmpint (drain_branches_level (branches, 3, &sea, flow_m3s, &last_m, NULL), ==,
+  g_assert_cmpint (drain_branches_level (branches, 3, &sea, flow_m3s, NAN, &last_m, NULL), ==,
                    HYDRAULICS_NO_SOLUTION);
 }
 
@@ -134,27 +134,27 @@ test_refuses (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (many); i++)
     many[i] = trio[1];
-  g_assert_cmpint (drain_branches_level (many, DRAIN_BRANCHES_MAX, &sea, 1e-3, &level_m, NULL), ==,
+  g_assert_cmpint (drain_branches_level (many, DRAIN_BRANCHES_MAX, &sea, 1e-3, NAN, &level_m, NULL), ==,
                    HYDRAULICS_OK);
   level_m = 7.0;
-  g_assert_cmpint (drain_branches_level (many, G_N_ELEMENTS (many), &sea, 1e-3, &level_m, &shares), ==,
+  g_assert_cmpint (drain_branches_level (many, G_N_ELEMENTS (many), &sea, 1e-3, NAN, &level_m, &shares), ==,
                    HYDRAULICS_TOO_LARGE);
   g_assert_cmpint (drain_branches_flow (many, G_N_ELEMENTS (many), &sea, 0.7, &shares), ==,
                    HYDRAULICS_TOO_LARGE);
   g_assert_cmpint (drain_branches_flow (many, 0, &sea, 0.7, &shares), ==, HYDRAULICS_INVALID_ARGUMENT);
-  g_assert_cmpint (drain_branches_level (trio, 3, &sea, NAN, &level_m, &shares), ==,
+  g_assert_cmpint (drain_branches_level (trio, 3, &sea, NAN, NAN, &level_m, &shares), ==,
                    HYDRAULICS_INVALID_ARGUMENT);
-  g_assert_cmpint (drain_branches_level (trio, 3, &sea, -1e-9, &level_m, &shares), ==,
+  g_assert_cmpint (drain_branches_level (trio, 3, &sea, -1e-9, NAN, &level_m, &shares), ==,
                    HYDRAULICS_INVALID_ARGUMENT);
   g_assert_cmpint (drain_branches_flow (trio, 3, &sea, INFINITY, &shares), ==, HYDRAULICS_INVALID_ARGUMENT);
   many[1].pipe.run.bore_m = NAN;
-  g_assert_cmpint (drain_branches_level (many, 2, &sea, 1e-3, &level_m, &shares), ==,
+  g_assert_cmpint (drain_branches_level (many, 2, &sea, 1e-3, NAN, &level_m, &shares), ==,
                    HYDRAULICS_INVALID_ARGUMENT);
   /* What is shut is not looked at. */
   many[1].shut = true;
   g_assert_cmpfloat (level_m, ==, 7.0);
   g_assert_cmpfloat (shares.total_m3s, ==, 7.0);
-  g_assert_cmpint (drain_branches_level (many, 2, &sea, 1e-3, &level_m, &shares), ==, HYDRAULICS_OK);
+  g_assert_cmpint (drain_branches_level (many, 2, &sea, 1e-3, NAN, &level_m, &shares), ==, HYDRAULICS_OK);
 }
 
 int

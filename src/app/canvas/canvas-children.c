@@ -112,12 +112,38 @@ remove_child (Canvas *self, GtkWidget *child)
   gtk_widget_unparent (child);
 }
 
+/* Tells what a child stands for and what is true of it. */
+static void
+tell_child (Canvas *self, CanvasPart *child, const Part *part)
+{
+  const Design *design = document_get_design (self->document);
+  g_autofree char *label = words_part (design, part);
+  g_autofree char *description = canvas_description (design, document_get_evaluation (self->document), part,
+                                                     document_get_style (self->document));
+
+  canvas_part_tell (child, label, description);
+}
+
+void
+canvas_sync_moving (Canvas *self)
+{
+  const Design *design = document_get_design (self->document);
+  const int index = canvas_selected (self);
+  CanvasPart *child = canvas_child (self, selection_get_key (self->selection));
+
+  if (design_n_parts (design) != self->n_told) {
+    canvas_sync_children (self);
+    return;
+  }
+  self->untold = TRUE;
+  if (child != NULL && index >= 0)
+    tell_child (self, child, design_part (design, (unsigned) index));
+}
+
 void
 canvas_sync_children (Canvas *self)
 {
   const Design *design = document_get_design (self->document);
-  const Evaluation *evaluation = document_get_evaluation (self->document);
-  const NumberStyle *style = document_get_style (self->document);
   g_autoptr (GArray) order = order_of_flow (self, design);
   /* Entry and menu stand before the note. */
   GtkWidget *previous = self->note, *next;
@@ -126,16 +152,16 @@ canvas_sync_children (Canvas *self)
     const int index = g_array_index (order, int, i);
     const Part *part = design_part (design, (unsigned) index);
     GtkWidget *child = ensure_child (self, part_key (part), previous);
-    g_autofree char *label = words_part (design, part);
-    g_autofree char *description = canvas_description (design, evaluation, part, style);
 
     canvas_part_set_index (DOWNCOMER_CANVAS_PART (child), index);
-    canvas_part_tell (DOWNCOMER_CANVAS_PART (child), label, description);
+    tell_child (self, DOWNCOMER_CANVAS_PART (child), part);
     previous = child;
   }
   /* Those left behind the last one are of parts that are no more. */
   while ((next = gtk_widget_get_next_sibling (previous)) != NULL)
     remove_child (self, next);
+  self->n_told = design_n_parts (design);
+  self->untold = FALSE;
   canvas_sync_selected (self);
 }
 

@@ -73,6 +73,7 @@ struct _Canvas {
   /* The base drawing as one node, and what it was drawn of. */
   GskRenderNode *base;
   DrawingView base_view;
+  Layout *layout;
   guint base_serial;
   ThemeGround base_ground;
   GArray *marks;   /* LayoutMark of the findings in it, in base_view */
@@ -80,6 +81,8 @@ struct _Canvas {
   guint settle_source;
 
   GHashTable *parts; /* key -> CanvasPart, the children */
+  unsigned n_told;   /* parts of the design that they were told of last */
+  gboolean untold;   /* only the selected one has been told since */
   GtkWidget *note;   /* label beside the pointer or handle while a value changes */
   double note_x, note_y;
   guint tell_source; /* takes back what the note says */
@@ -137,7 +140,8 @@ void canvas_view_resized (Canvas *self, int width, int height);
 void canvas_view_follow (Canvas *self); /* after another scene */
 void canvas_pan (Canvas *self, double dx, double dy);
 void canvas_zoom_at (Canvas *self, double x, double y, double factor);
-void canvas_settle (Canvas *self);
+void canvas_settle (Canvas *self); /* after a motion: the drawing as it is at rest */
+void canvas_settle_later (Canvas *self);
 void canvas_reveal (Canvas *self, int part);
 void canvas_pulse (Canvas *self);
 void canvas_stop_pulse (Canvas *self);
@@ -146,6 +150,7 @@ void canvas_stop_pulse (Canvas *self);
 gboolean canvas_part_box (Canvas *self, int part, graphene_rect_t *ret_box); /* logical pixels */
 int canvas_pick (Canvas *self, double x, double y);                          /* topmost part, or -1 */
 void canvas_sync_children (Canvas *self);
+void canvas_sync_moving (Canvas *self); /* tells the selected one alone, while a value is under a hand */
 void canvas_sync_selected (Canvas *self);
 void canvas_place_children (Canvas *self);
 CanvasPart *canvas_child (Canvas *self, const char *key);

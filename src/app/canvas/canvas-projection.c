@@ -71,6 +71,7 @@ canvas_set_projection (Canvas *canvas, SceneProjection projection)
     return;
   canvas_build (canvas);
   g_clear_pointer (&canvas->base, gsk_render_node_unref);
+  g_clear_pointer (&canvas->layout, layout_free);
   restore_place (canvas);
   canvas_sync_children (canvas);
   canvas_update_cursor (canvas);

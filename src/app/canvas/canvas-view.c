@@ -91,7 +91,9 @@ void
 canvas_settle (Canvas *self)
 {
   g_clear_handle_id (&self->settle_source, g_source_remove);
-  if (self->moving) {
+  if (self->untold)
+    canvas_sync_children (self);
+  if (self->moving || self->base_view.quick) {
     self->moving = FALSE;
     gtk_widget_queue_draw (GTK_WIDGET (self));
   }
@@ -102,11 +104,18 @@ on_settle (gpointer data)
 {
   Canvas *self = DOWNCOMER_CANVAS (data);
 
-  if (self->activity == CANVAS_PANNING)
+  if (self->activity == CANVAS_PANNING || document_in_gesture (self->document))
     return G_SOURCE_CONTINUE;
   self->settle_source = 0;
   canvas_settle (self);
   return G_SOURCE_REMOVE;
+}
+
+void
+canvas_settle_later (Canvas *self)
+{
+  g_clear_handle_id (&self->settle_source, g_source_remove);
+  self->settle_source = g_timeout_add (SETTLE_MS, on_settle, self);
 }
 
 void
@@ -119,8 +128,7 @@ canvas_pan (Canvas *self, double dx, double dy)
   self->view.origin_x += dx;
   self->view.origin_y += dy;
   keep_in_view (self);
-  g_clear_handle_id (&self->settle_source, g_source_remove);
-  self->settle_source = g_timeout_add (SETTLE_MS, on_settle, self);
+  canvas_settle_later (self);
   canvas_view_changed (self);
 }
 

@@ -60,7 +60,8 @@ base_is_good (Canvas *self)
   const DrawingView *view = &self->view, *base = &self->base_view;
   const double x = view->origin_x - base->origin_x, y = view->origin_y - base->origin_y;
 
-  if (self->base == NULL || self->base_serial != document_get_serial (self->document) ||
+  if (self->base == NULL || (base->quick && !document_in_gesture (self->document)) ||
+      self->base_serial != document_get_serial (self->document) ||
       self->base_ground != theme_get_ground (self->theme) || base->scale != view->scale ||
       base->layers != view->layers || base->device_scale != view->device_scale)
     return FALSE;
@@ -82,22 +83,37 @@ keep_marks (Canvas *self, const Layout *layout)
   }
 }
 
+/* What was laid out before in a view like this, so that labels stay where they are under a hand. */
+static const Layout *
+layout_before (Canvas *self)
+{
+  return self->layout != NULL && document_in_gesture (self->document) &&
+                 self->base_view.scale == self->view.scale && self->base_view.layers == self->view.layers
+             ? self->layout
+             : NULL;
+}
+
 static void
 draw_base (Canvas *self)
 {
   const double margin = self->moving ? PAN_MARGIN : 0;
+  const Layout *before = layout_before (self);
   GtkSnapshot *snapshot = gtk_snapshot_new ();
-  g_autoptr (Layout) layout = NULL;
+  Layout *layout;
   cairo_t *cr;
 
   self->base_view = self->view;
+  /* While a value is under a hand, here or in another view, edges are coarser and labels stay where they are. */
+  self->base_view.quick = document_in_gesture (self->document);
   self->base_view.width += 2 * margin;
   self->base_view.height += 2 * margin;
   self->base_view.origin_x += margin;
   self->base_view.origin_y += margin;
   self->base_serial = document_get_serial (self->document);
   self->base_ground = theme_get_ground (self->theme);
-  layout = layout_new (self->scene, &self->base_view, self->engine);
+  layout = layout_new (self->scene, &self->base_view, self->engine, before);
+  g_clear_pointer (&self->layout, layout_free);
+  self->layout = layout;
   keep_marks (self, layout);
   cr = gtk_snapshot_append_cairo (
       snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) self->base_view.width, (float) self->base_view.height));
@@ -252,7 +268,12 @@ on_document_changed (Canvas *self)
   canvas_choose_left (self);
   canvas_build (self);
   canvas_view_follow (self);
-  canvas_sync_children (self);
+  if (document_in_gesture (self->document)) {
+    canvas_sync_moving (self);
+    canvas_settle_later (self);
+  } else {
+    canvas_sync_children (self);
+  }
 }
 
 static void
@@ -315,6 +336,7 @@ canvas_dispose (GObject *object)
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
   self->note = self->entry = self->menu = NULL;
+  g_clear_pointer (&self->layout, layout_free);
   g_clear_pointer (&self->base, gsk_render_node_unref);
   g_clear_object (&self->document);
   g_clear_object (&self->selection);

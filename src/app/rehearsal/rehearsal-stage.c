@@ -57,7 +57,7 @@ rehearsal_stage_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     return;
   view.layers = LAYERS;
   view = layout_fit (self->scene, &view, self->engine);
-  layout = layout_new (self->scene, &view, self->engine);
+  layout = layout_new (self->scene, &view, self->engine, NULL);
   cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
   painter_draw_base (cr, self->scene, layout, &view, palette, self->engine);
   draw_puddle (self, cr, &view, palette);
