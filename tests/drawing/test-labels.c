@@ -5,9 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "design/choices.h"
-#include "design/draft.h"
 #include "drawing/layout-private.h"
+#include "tests/design/must.h"
 
 static const char *
 text_at (const Layout *layout, unsigned i)
@@ -230,7 +229,7 @@ test_pane (void)
     g_autoptr (Scene) scene = fixture_three_view (projection, 0);
     DrawingView view = drawing_view_screen (470, 350, 1);
     view = layout_fit (scene, &view, engine);
-    g_autoptr (Layout) layout = layout_new (scene, &view, engine);
+    g_autoptr (Layout) layout = layout_new (scene, &view, engine, NULL);
     SceneBox box = scene_outline (scene);
     if (projection == PROJECTION_FRONT)
       g_assert_cmpfloat ((box.x1 - box.x0) * view.scale, >, 0.6 * view.width);
@@ -243,6 +242,67 @@ test_pane (void)
   }
 }
 
+/* A box of a text of the layout with the same words at the same place. */
+static bool
+stands_there (const Layout *layout, const LayoutText *text)
+{
+  for (unsigned i = 0; i < layout->texts->len; i++) {
+    const LayoutText *other = &g_array_index (layout->texts, LayoutText, i);
+    if (g_strcmp0 (other->text, text->text) == 0 && fabs (other->box.x - text->box.x) < 1e-6 &&
+        fabs (other->box.y - text->box.y) < 1e-6)
+      return true;
+  }
+  return false;
+}
+
+/* Under a hand labels stay where they are: all of them while nothing moves; all but a few at each step while a baffle is
+ * pushed along, with nothing on each other at any step. */
+static void
+test_stay (void)
+{
+  g_autoptr (TextEngine) engine = text_engine_new (true);
+  g_autoptr (Catalogue) catalogue = fixture_catalogue ();
+  g_autoptr (Scene) first = fixture_scene (SCENE_SYSTEM, true);
+  g_autoptr (Design) start = fixture_sized (1.5);
+  NumberStyle style = number_style_metric ();
+  SceneOptions options = {.kind = SCENE_SYSTEM, .style = &style};
+  DrawingView view = drawing_view_screen (1024, 700, 1);
+  g_autoptr (Scene) was = NULL;
+  unsigned names = 0, stayed = 0;
+  view = layout_fit (first, &view, engine);
+  g_autoptr (Layout) before = layout_new (first, &view, engine, NULL);
+  g_autoptr (Layout) again = layout_new (first, &view, engine, before);
+  g_assert_cmpuint (again->texts->len, ==, before->texts->len);
+  g_assert_cmpuint (again->n_dropped, ==, before->n_dropped);
+  for (unsigned i = 0; i < again->texts->len; i++)
+    g_assert_true (stands_there (before, &g_array_index (again->texts, LayoutText, i)));
+
+  g_clear_pointer (&before, layout_free);
+  for (unsigned step = 0; step < 20; step++) {
+    g_autoptr (Draft) draft = draft_new (start);
+    must_set (draft, "baffle-1", FIELD_BAFFLE_X,
+              design_number (start, design_find (start, "baffle-1"), FIELD_BAFFLE_X) - 0.002 * step);
+    g_autoptr (Design) design = draft_commit (draft, NULL);
+    g_autofree Evaluation *evaluation = fixture_evaluation (design);
+    Scene *scene = scene_build (design, catalogue, evaluation, &options);
+    Layout *layout = layout_new (scene, &view, engine, before);
+    check_texts (layout);
+    check_lines (layout);
+    check_outlines (scene, layout, &view);
+    for (unsigned i = 0; before != NULL && i < layout->texts->len; i++) {
+      const LayoutText *text = &g_array_index (layout->texts, LayoutText, i);
+      names += text->role == ROLE_LABEL;
+      stayed += text->role == ROLE_LABEL && stands_there (before, text);
+    }
+    g_clear_pointer (&before, layout_free);
+    g_clear_pointer (&was, scene_free); /* the words of a layout are its scene's */
+    before = layout;
+    was = scene;
+  }
+  g_assert_cmpuint (names, >, 100);
+  g_assert_cmpuint (10 * stayed, >, 8 * names);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -252,6 +312,7 @@ main (int argc, char **argv)
   g_test_add_func ("/drawing/labels/kinds", test_kinds);
   g_test_add_func ("/drawing/labels/aside", test_aside);
   g_test_add_func ("/drawing/labels/pane", test_pane);
+  g_test_add_func ("/drawing/labels/stay", test_stay);
   if (drawing_font_missing ())
     g_test_message ("the names are not looked for: the font %s is not installed", DRAWING_FONT);
   else
