@@ -27,7 +27,7 @@ static const Palette palettes[N_PALETTES] = {
                        .rock = RGB (0xd3d8d3),
                        .solid = RGB (0xeceae3),
                        .curves = {RGB (0x0a5c94), RGB (0xb34d00), RGB (0x007a59), RGB (0x9a4a78),
-                                  RGB (0x7d5c00), RGB (0x2c7fae), RGB (0x6b6400), RGB (0x1f2a30)}},
+                                  RGB (0x7d5c00), RGB (0x2878a5), RGB (0x6b6400), RGB (0x1f2a30)}},
     [PALETTE_DARK] = {.ground = RGB (0x14191c),
                       .sheet = RGB (0x1b2125),
                       .ink = RGB (0xe7ebea),

@@ -28,7 +28,7 @@ test_contrast (void)
       check ("sound", kind, p->sound, grounds[i], 4.5);
     }
     for (unsigned i = 0; i < N_CURVE_COLORS; i++) {
-      check ("curve", kind, p->curves[i], p->sheet, 4);
+      check ("curve", kind, p->curves[i], p->sheet, 4.5);
       check ("curve in the band", kind, p->curves[i], p->water, 3);
     }
   }
