@@ -7,13 +7,13 @@
 
 #include "app/common/additions.h"
 #include "app/common/curve-editor.h"
+#include "app/common/grade-mark.h"
+#include "app/common/key-figures.h"
+#include "app/common/quantity-entry.h"
 #include "app/inspector/field-choices.h"
 #include "app/inspector/field-groups.h"
 #include "app/inspector/field-row.h"
-#include "app/common/grade-mark.h"
-#include "app/common/key-figures.h"
 #include "app/inspector/parts-box.h"
-#include "app/common/quantity-entry.h"
 #include "design/choices.h"
 #include "tests/app/fixture.h"
 

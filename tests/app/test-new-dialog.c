@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: LGPL-2.1-or-later */
 /* The dialog for a new design as a real widget: what is asked for, said and proposed. */
-#include "app/start/new-dialog.h"
 #include "app/common/quantity-entry.h"
+#include "app/start/new-dialog.h"
 #include "app/start/starter.h"
 #include "files/resource-data.h"
 #include "tests/app/fixture.h"

@@ -9,8 +9,8 @@
 #include "app/window/shortcuts.h"
 #include "app/window/window-private.h"
 #include "design/choices.h"
-#include "fixture.h"
 #include "files/recovery.h"
+#include "fixture.h"
 
 static Application *application;
 static char *folder;
@@ -409,6 +409,45 @@ test_recovery (void)
   g_assert_cmpuint (n_copies (), ==, 0);
 }
 
+/* The entry for the name of the selected part: the only one whose placeholder is a name. */
+static GtkWidget *
+name_entry_in (GtkWidget *widget)
+{
+  GtkWidget *found =
+      GTK_IS_ENTRY (widget) && gtk_entry_get_placeholder_text (GTK_ENTRY (widget)) != NULL ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = name_entry_in (child);
+  return found;
+}
+
+/* Undo takes back what is half typed, and the design only where nothing is. */
+static void
+test_undo_of_typing (void)
+{
+  Window *window = open_window ();
+  const char *tank = part_key (design_nth (document_get_design (window->document), PART_TANK, 0));
+  g_autoptr (Project) crest = NULL;
+  GtkWidget *entry;
+
+  change_crest (window, 0.49);
+  crest = project_ref (document_get_project (window->document));
+  selection_set_key (window->selection, tank);
+  settle ();
+  entry = name_entry_in (GTK_WIDGET (window));
+  g_assert_nonnull (entry);
+  g_assert_true (gtk_widget_grab_focus (entry));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "Half a na");
+  act (window, "win.undo");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), !=, "Half a na");
+  g_assert_true (document_get_project (window->document) == crest);
+  act (window, "win.undo");
+  g_assert_true (document_get_project (window->document) != crest);
+  g_assert_null (document_undo_label (window->document));
+  discard (window);
+}
+
 static void
 test_units_and_layers (void)
 {
@@ -481,6 +520,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/guard", test_guard);
   g_test_add_func ("/window/proposal-is-work", test_proposal_is_work);
   g_test_add_func ("/window/recovery", test_recovery);
+  g_test_add_func ("/window/undo-of-typing", test_undo_of_typing);
   g_test_add_func ("/window/units-and-layers", test_units_and_layers);
   g_test_add_func ("/window/narrow", test_narrow);
   result = g_test_run ();

@@ -4,8 +4,8 @@
 
 #include "app/bench/bench-chart.h"
 #include "app/bench/bench-columns.h"
-#include "app/common/latest-job.h"
 #include "app/bench/pump-bench.h"
+#include "app/common/latest-job.h"
 
 struct _PumpBench {
   GtkBox parent_instance;

@@ -4,9 +4,9 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/common/additions.h"
 #include "app/canvas/canvas-private.h"
 #include "app/canvas/canvas-words.h"
+#include "app/common/additions.h"
 #include "design/edit.h"
 
 #define RUN_REACH 24.0 /* logical pixels from a run within which the pointer means a place on it */

@@ -4,10 +4,10 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/findings/finding-row.h"
 #include "app/common/grade-mark.h"
 #include "app/common/key-figures.h"
 #include "app/common/template.h"
+#include "app/findings/finding-row.h"
 #include "report/finding-words.h"
 #include "report/summary.h"
 

@@ -4,14 +4,15 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/inspector/consequence.h"
 #include "app/common/curve-editor.h"
-#include "app/inspector/field-choices.h"
 #include "app/common/formula-button.h"
 #include "app/common/label-text.h"
 #include "app/common/quantity-entry.h"
 #include "app/common/quantity-words.h"
 #include "app/common/template.h"
+#include "app/common/typed-text.h"
+#include "app/inspector/consequence.h"
+#include "app/inspector/field-choices.h"
 #include "report/words.h"
 
 struct _FieldRow {
@@ -181,10 +182,7 @@ stored_text (FieldRow *self)
 static void
 show_text (FieldRow *self)
 {
-  const char *text = stored_text (self);
-
-  if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (self->control)), text) != 0)
-    gtk_editable_set_text (GTK_EDITABLE (self->control), text);
+  typed_text_show (GTK_EDITABLE (self->control), stored_text (self));
 }
 
 static void

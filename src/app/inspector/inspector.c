@@ -3,16 +3,17 @@
 
 #include <glib/gi18n.h>
 
-#include "app/inspector/consequence.h"
 #include "app/common/drop-down.h"
-#include "app/inspector/field-groups.h"
-#include "app/inspector/field-row.h"
-#include "app/inspector/field-units.h"
 #include "app/common/formula-button.h"
 #include "app/common/formula-popover.h"
 #include "app/common/key-figures.h"
-#include "app/inspector/parts-box.h"
 #include "app/common/template.h"
+#include "app/common/typed-text.h"
+#include "app/inspector/consequence.h"
+#include "app/inspector/field-groups.h"
+#include "app/inspector/field-row.h"
+#include "app/inspector/field-units.h"
+#include "app/inspector/parts-box.h"
 #include "design/edit.h"
 #include "files/files-error.h"
 #include "report/explain.h"
@@ -119,8 +120,7 @@ show_name (Inspector *self)
   const Part *part = shown_part (self);
   const char *label = part != NULL && part_label (part) != NULL ? part_label (part) : "";
 
-  if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (self->name_entry)), label) != 0)
-    gtk_editable_set_text (GTK_EDITABLE (self->name_entry), label);
+  typed_text_show (GTK_EDITABLE (self->name_entry), label);
   gtk_widget_set_visible (GTK_WIDGET (self->name_problem), FALSE);
   gtk_widget_remove_css_class (GTK_WIDGET (self->name_entry), "refused");
 }

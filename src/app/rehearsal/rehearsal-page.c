@@ -4,9 +4,9 @@
 #include <glib/gi18n.h>
 
 #include "app/common/drop-down.h"
+#include "app/common/template.h"
 #include "app/rehearsal/rehearsal-overview.h"
 #include "app/rehearsal/rehearsal-page-private.h"
-#include "app/common/template.h"
 #include "drawing/time-chart.h"
 
 G_DEFINE_FINAL_TYPE (RehearsalPage, rehearsal_page, GTK_TYPE_BOX)

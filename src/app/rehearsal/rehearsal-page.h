@@ -8,8 +8,8 @@
 #include <gtk/gtk.h>
 
 #include "app/common/document.h"
-#include "app/rehearsal/rehearsal-play.h"
 #include "app/common/theme.h"
+#include "app/rehearsal/rehearsal-play.h"
 
 #define DOWNCOMER_TYPE_REHEARSAL_PAGE (rehearsal_page_get_type ())
 G_DECLARE_FINAL_TYPE (RehearsalPage, rehearsal_page, DOWNCOMER, REHEARSAL_PAGE, GtkBox)

@@ -5,8 +5,8 @@
 
 #include <gtk/gtk.h>
 
-#include "app/rehearsal/rehearsal-play.h"
 #include "app/common/theme.h"
+#include "app/rehearsal/rehearsal-play.h"
 #include "units/format.h"
 
 #define DOWNCOMER_TYPE_REHEARSAL_TRACES (rehearsal_traces_get_type ())

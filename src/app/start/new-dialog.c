@@ -6,11 +6,11 @@
 #include <math.h>
 
 #include "app/common/latest-job.h"
-#include "app/start/new-proposal.h"
 #include "app/common/quantity-entry.h"
 #include "app/common/quantity-words.h"
-#include "app/start/starter.h"
 #include "app/common/template.h"
+#include "app/start/new-proposal.h"
+#include "app/start/starter.h"
 #include "report/words.h"
 #include "units/parse.h"
 

@@ -2,8 +2,9 @@
 /* Actions on what is shown and on history; their states follow from the document in one function. */
 #include <glib/gi18n.h>
 
-#include "app/start/new-dialog.h"
 #include "app/common/quantity-entry.h"
+#include "app/common/typed-text.h"
+#include "app/start/new-dialog.h"
 #include "app/window/window-private.h"
 #include "design/choices.h"
 #include "drawing/view.h"
@@ -23,7 +24,9 @@ take_back_typed (GtkWindow *window)
   GtkWidget *focus = gtk_window_get_focus (window);
   GtkWidget *entry = focus != NULL ? gtk_widget_get_ancestor (focus, DOWNCOMER_TYPE_QUANTITY_ENTRY) : NULL;
 
-  if (entry == NULL || !quantity_entry_is_typed (DOWNCOMER_QUANTITY_ENTRY (entry)))
+  if (entry == NULL)
+    return typed_text_take_back (focus);
+  if (!quantity_entry_is_typed (DOWNCOMER_QUANTITY_ENTRY (entry)))
     return FALSE;
   quantity_entry_restore (DOWNCOMER_QUANTITY_ENTRY (entry));
   return TRUE;

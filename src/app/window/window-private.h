@@ -2,10 +2,10 @@
 /* The inside of a window, for window.c (shape), window-actions.c (view and edit) and window-file.c (files and paper). */
 #pragma once
 
+#include "app/bench/pump-bench.h"
 #include "app/canvas/canvas.h"
 #include "app/findings/findings-panel.h"
 #include "app/inspector/inspector.h"
-#include "app/bench/pump-bench.h"
 #include "app/rehearsal/rehearsal-page.h"
 #include "app/window/window.h"
 

@@ -3,8 +3,8 @@
 
 #include <glib/gi18n.h>
 
-#include "app/start/starter.h"
 #include "app/common/template.h"
+#include "app/start/starter.h"
 #include "app/window/window-private.h"
 #include "report/finding-words.h"
 #include "report/summary.h"

@@ -3,9 +3,9 @@
  * It builds its children, hands them document and selection, and holds the actions `win.*`; it knows no water. */
 #pragma once
 
-#include "app/window/application.h"
 #include "app/common/document.h"
 #include "app/common/selection.h"
+#include "app/window/application.h"
 
 #define DOWNCOMER_TYPE_WINDOW (window_get_type ())
 G_DECLARE_FINAL_TYPE (Window, window, DOWNCOMER, WINDOW, GtkApplicationWindow)
