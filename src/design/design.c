@@ -2,17 +2,25 @@
 #include "design/design.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "design/design-private.h"
+#include "design/part-private.h"
 
-static int
-compare_keys (const void *a, const void *b, void *data)
+/* Where in the table a key stands, or is to stand. Looking parts up by key is most of what edits and measures do. */
+static unsigned
+place_of (const Design *design, const char *key, guint hash)
 {
-  Part *const *parts = data;
+  unsigned place = hash & design->mask;
 
-  return strcmp (part_key (parts[*(const guint16 *) a]), part_key (parts[*(const guint16 *) b]));
+  while (design->by_key[place] != 0) {
+    const Part *part = design->parts[design->by_key[place] - 1];
+
+    if (part->hash == hash && strcmp (part->key, key) == 0)
+      break;
+    place = (place + 1) & design->mask;
+  }
+  return place;
 }
 
 static int
@@ -30,16 +38,17 @@ design_new (Part *const *parts, unsigned n)
   g_atomic_ref_count_init (&design->references);
   design->n = n;
   design->parts = g_new (Part *, n);
-  design->by_key = g_new (guint16, n);
+  while (design->mask <= 2 * n)
+    design->mask = 2 * design->mask + 1;
+  design->by_key = g_new0 (guint16, design->mask + 1);
   for (unsigned i = 0; i < n; i++) {
     design->parts[i] = part_ref (parts[i]);
-    design->by_key[i] = (guint16) i;
+    design->by_key[place_of (design, part_key (parts[i]), parts[i]->hash)] = (guint16) (i + 1);
     while (kind <= part_kind (parts[i]))
       design->start[kind++] = i;
   }
   while (kind <= N_PART_KINDS)
     design->start[kind++] = n;
-  g_qsort_with_data (design->by_key, (int) n, sizeof (guint16), compare_keys, design->parts);
   design->owners = g_new (int, n);
   for (unsigned i = 0; i < n; i++)
     design->owners[i] = owner_index (design, part_owner (design->parts[i]));
@@ -82,20 +91,7 @@ design_part (const Design *design, unsigned index)
 int
 design_index (const Design *design, const char *key)
 {
-  unsigned low = 0, high = design->n;
-
-  while (key != NULL && low < high) {
-    const unsigned middle = (low + high) / 2;
-    const int order = strcmp (key, part_key (design->parts[design->by_key[middle]]));
-
-    if (order == 0)
-      return design->by_key[middle];
-    if (order < 0)
-      high = middle;
-    else
-      low = middle + 1;
-  }
-  return -1;
+  return key != NULL ? (int) design->by_key[place_of (design, key, g_str_hash (key))] - 1 : -1;
 }
 
 const Part *

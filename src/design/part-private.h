@@ -14,6 +14,7 @@ typedef struct {
 struct _Part {
   gatomicrefcount references;
   PartKind kind;
+  guint hash; /* of the key */
   char *key, *label, *owner;
   StoredValue values[]; /* field_count (kind) of them */
 };

@@ -41,6 +41,7 @@ part_new (PartKind kind, const char *key, const char *label, const char *owner)
   g_atomic_ref_count_init (&part->references);
   part->kind = kind;
   part->key = string_take (key);
+  part->hash = key != NULL ? g_str_hash (key) : 0;
   part->label = string_take (label);
   part->owner = string_take (owner);
   return part;
@@ -55,6 +56,7 @@ part_clone (const Part *part)
   g_atomic_ref_count_init (&copy->references);
   copy->kind = part->kind;
   copy->key = string_share (part->key);
+  copy->hash = part->hash;
   copy->label = string_share (part->label);
   copy->owner = string_share (part->owner);
   for (size_t i = 0; i < n; i++) {

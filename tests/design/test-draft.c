@@ -232,6 +232,36 @@ test_project (void)
   g_assert_null (project_with_option (two, "Bad Key", NULL, other));
 }
 
+/* Every part is found by its key, and nothing else is, whatever the number of parts. */
+static void
+test_lookup (void)
+{
+  g_autoptr (Design) design = fixture_design ();
+
+  for (unsigned added = 0; added < 60; added++) {
+    g_autoptr (Draft) draft = draft_new (design);
+    Design *next;
+
+    for (unsigned i = 0; i < design_n_parts (design); i++) {
+      const Part *part = design_part (design, i);
+      g_autofree char *key = g_strdup (part_key (part)); /* found by what it says, not by where it lies */
+      g_autofree char *unknown = g_strconcat (key, "-not", NULL);
+
+      g_assert_cmpint (design_index (design, key), ==, (int) i);
+      g_assert_true (design_find (design, key) == part);
+      g_assert_cmpint (design_index (design, unknown), ==, -1);
+    }
+    g_assert_cmpint (design_index (design, NULL), ==, -1);
+    g_assert_cmpint (design_index (design, ""), ==, -1);
+    g_assert_true (draft_add (draft, PART_RESERVOIR, NULL, NULL, NULL, NULL, NULL) ||
+                   draft_add (draft, PART_FITTING, NULL, NULL, "return", NULL, NULL));
+    next = draft_commit (draft, NULL);
+    g_assert_nonnull (next);
+    design_unref (design);
+    design = next;
+  }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -240,6 +270,7 @@ main (int argc, char **argv)
   g_test_add_func ("/draft/invariants", test_invariants);
   g_test_add_func ("/draft/ring", test_ring);
   g_test_add_func ("/draft/sharing", test_sharing);
+  g_test_add_func ("/draft/lookup", test_lookup);
   g_test_add_func ("/draft/remove", test_remove);
   g_test_add_func ("/draft/move", test_move);
   g_test_add_func ("/draft/curve", test_curve);
