@@ -11,12 +11,12 @@
 
 typedef struct {
   Part *part;
-  bool own; /* nobody else holds it yet */
+  guint hash; /* of its key, so that looking for one reads the slots alone */
+  bool own;   /* nobody else holds it yet */
 } Slot;
 
 struct _Draft {
-  GArray *slots;     /* of Slot, ordered by kind */
-  GHashTable *parts; /* key -> Part, as borrowed pointers, to find slots of large drafts quickly */
+  GArray *slots; /* of Slot, ordered by kind */
 };
 
 static Slot *
@@ -28,13 +28,14 @@ slot_at (const Draft *draft, unsigned index)
 static int
 slot_find (const Draft *draft, const char *key)
 {
-  const Part *part = key != NULL ? g_hash_table_lookup (draft->parts, key) : NULL;
+  const guint hash = key != NULL ? g_str_hash (key) : 0;
 
-  if (part == NULL)
-    return -1;
-  for (unsigned i = 0; i < draft->slots->len; i++)
-    if (slot_at (draft, i)->part == part)
+  for (unsigned i = 0; key != NULL && i < draft->slots->len; i++) {
+    const Slot *slot = slot_at (draft, i);
+
+    if (slot->hash == hash && g_str_equal (part_key (slot->part), key))
       return (int) i;
+  }
   return -1;
 }
 
@@ -53,13 +54,11 @@ draft_new (const Design *base)
 {
   Draft *draft = g_new0 (Draft, 1);
 
-  draft->slots = g_array_new (FALSE, FALSE, sizeof (Slot));
-  draft->parts = g_hash_table_new (g_str_hash, g_str_equal);
+  draft->slots = g_array_sized_new (FALSE, FALSE, sizeof (Slot), base != NULL ? base->n + 1 : 1);
   for (unsigned i = 0; base != NULL && i < base->n; i++) {
-    const Slot slot = {.part = part_ref (base->parts[i]), .own = false};
+    const Slot slot = {.part = part_ref (base->parts[i]), .hash = base->parts[i]->hash, .own = false};
 
     g_array_append_val (draft->slots, slot);
-    g_hash_table_insert (draft->parts, (char *) part_key (slot.part), slot.part);
   }
   return draft;
 }
@@ -69,7 +68,6 @@ draft_free (Draft *draft)
 {
   if (draft == NULL)
     return;
-  g_hash_table_unref (draft->parts);
   for (unsigned i = 0; i < draft->slots->len; i++)
     part_unref (slot_at (draft, i)->part);
   g_array_unref (draft->slots);
@@ -82,7 +80,7 @@ make_key (const Draft *draft, PartKind kind)
 {
   char *key = g_strdup (part_kind_word (kind));
 
-  for (unsigned n = 2; g_hash_table_contains (draft->parts, key); n++) {
+  for (unsigned n = 2; slot_find (draft, key) >= 0; n++) {
     g_free (key);
     key = g_strdup_printf ("%s-%u", part_kind_word (kind), n);
   }
@@ -100,7 +98,7 @@ draft_add (Draft *draft, PartKind kind, const char *key, const char *label, cons
 
   if (!key_is_good (chosen))
     return problem_set (ret_problem, PROBLEM_BAD_KEY, chosen, kind, N_FIELDS, 0);
-  if (g_hash_table_contains (draft->parts, chosen))
+  if (slot_find (draft, chosen) >= 0)
     return problem_set (ret_problem, PROBLEM_DUPLICATE_KEY, chosen, kind, N_FIELDS, 0);
   if (label != NULL && !text_is_good (label))
     return problem_set (ret_problem, PROBLEM_BAD_TEXT, chosen, kind, N_FIELDS, 0);
@@ -108,10 +106,10 @@ draft_add (Draft *draft, PartKind kind, const char *key, const char *label, cons
     return problem_set (ret_problem, PROBLEM_TOO_MANY, chosen, kind, N_FIELDS, part_kind_limit (kind));
 
   slot.part = part_new (kind, chosen, label, owner);
+  slot.hash = slot.part->hash;
   while (index < draft->slots->len && part_kind (slot_at (draft, index)->part) <= kind)
     index++;
   g_array_insert_val (draft->slots, index, slot);
-  g_hash_table_insert (draft->parts, (char *) part_key (slot.part), slot.part);
   if (ret_key != NULL)
     *ret_key = part_key (slot.part);
   return true;
@@ -126,9 +124,8 @@ touch (Draft *draft, unsigned index)
   if (!slot->own) {
     Part *copy = part_clone (slot->part);
 
-    g_hash_table_replace (draft->parts, (char *) part_key (copy), copy);
     part_unref (slot->part);
-    *slot = (Slot){.part = copy, .own = true};
+    *slot = (Slot){.part = copy, .hash = copy->hash, .own = true};
   }
   return slot->part;
 }
@@ -157,7 +154,6 @@ draft_remove (Draft *draft, const char *key, Problem *ret_problem)
 
   if (index < 0)
     return problem_set (ret_problem, PROBLEM_UNKNOWN_PART, key, PART_JOB, N_FIELDS, 0);
-  g_hash_table_remove (draft->parts, gone);
   part_unref (slot_at (draft, (unsigned) index)->part);
   g_array_remove_index (draft->slots, (unsigned) index);
   for (unsigned i = draft->slots->len; i-- > 0;) {
