@@ -89,6 +89,17 @@ on_new (GtkWidget *widget, const char *name, GVariant *parameter)
   new_dialog_present (self, self->application);
 }
 
+/* The toolkit leaves the search button of its help window without a name. */
+static void
+name_search (GtkWidget *widget)
+{
+  if (GTK_IS_TOGGLE_BUTTON (widget))
+    gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, _ ("Search"), -1);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    name_search (child);
+}
+
 /* Built when asked for, not with every window as the toolkit would. */
 static void
 on_help (GtkWidget *widget, const char *name, GVariant *parameter)
@@ -97,6 +108,8 @@ on_help (GtkWidget *widget, const char *name, GVariant *parameter)
       gtk_builder_new_from_resource ("/io/github/downcomer/Downcomer/help-overlay.ui");
   GtkWindow *help = GTK_WINDOW (gtk_builder_get_object (builder, "help_overlay"));
 
+  gtk_window_set_title (help, _ ("Keyboard shortcuts"));
+  name_search (gtk_window_get_titlebar (help));
   gtk_window_set_transient_for (help, GTK_WINDOW (widget));
   gtk_window_present (help);
 }
