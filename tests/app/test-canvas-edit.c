@@ -3,6 +3,7 @@
  * runs, removal, and measuring. Each is one step of the history. */
 #include <math.h>
 
+#include "app/common/additions.h"
 #include "tests/app/canvas-fixture.h"
 
 /* The middle of a part, in logical pixels. */
@@ -532,6 +533,33 @@ test_copy (Fixture *f, gconstpointer data)
   g_assert_true (design_equal (before, document_get_design (f->document)));
 }
 
+/* The menu of the drawing adds what the inspector offers, as one step, and chooses it. */
+static void
+test_add (Fixture *f, gconstpointer data)
+{
+  g_autoptr (Design) before = design_ref (document_get_design (f->document));
+  unsigned tried = 0;
+
+  for (unsigned n = 0; addition_nth (n) != NULL; n++) {
+    const PartKind to = addition_nth (n)->to;
+    const Part *owner = to < N_PART_KINDS ? design_nth (before, to, 0) : NULL;
+
+    if (to < N_PART_KINDS && owner == NULL)
+      continue;
+    selection_set_key (f->selection, owner != NULL ? part_key (owner) : NULL);
+    g_assert_true (gtk_widget_activate_action (GTK_WIDGET (f->canvas), "canvas.add", "u", n));
+    if (document_get_design (f->document) == before) /* refused, as a second sump is */
+      continue;
+    g_assert_cmpuint (design_n_parts (document_get_design (f->document)), >, design_n_parts (before));
+    g_assert_nonnull (design_find (document_get_design (f->document), selection_get_key (f->selection)));
+    document_undo (f->document);
+    g_assert_true (design_equal (document_get_design (f->document), before));
+    g_assert_null (document_undo_label (f->document));
+    tried++;
+  }
+  g_assert_cmpuint (tried, >, 8);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -556,5 +584,6 @@ main (int argc, char **argv)
   CANVAS_TEST ("measure", test_measure);
   CANVAS_TEST ("copy", test_copy);
   CANVAS_TEST ("held-keys", test_held_keys);
+  CANVAS_TEST ("add", test_add);
   return g_test_run ();
 }

@@ -85,6 +85,22 @@ take (Canvas *self, Design *design, const char *label, const char *key, const Pr
   return TRUE;
 }
 
+void
+canvas_add (Canvas *self, unsigned n)
+{
+  const Addition *addition = addition_nth (n);
+  char key[MAX_KEY_BYTES + 1] = "";
+  Problem problem = {0};
+  g_autofree char *label = NULL;
+  Design *changed;
+
+  g_return_if_fail (addition != NULL);
+  label = g_strdup_printf (_ ("Add %s"), _ (addition->name));
+  changed = addition->add (document_get_design (self->document), selection_get_key (self->selection),
+                           addition->argument, key, &problem);
+  take (self, changed, label, key[0] != '\0' ? key : NULL, &problem);
+}
+
 /* The run in work: the chosen one, or that of the chosen corner or fitting. */
 static const Part *
 run_in_work (Canvas *self)

@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/canvas/canvas-private.h"
+#include "app/common/additions.h"
 #include "design/edit.h"
 
 static void
@@ -81,10 +82,17 @@ on_exact (GtkWidget *widget, const char *name, GVariant *parameter)
   canvas_entry_open (DOWNCOMER_CANVAS (widget), NULL);
 }
 
+static void
+on_add (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  canvas_add (DOWNCOMER_CANVAS (widget), g_variant_get_uint32 (parameter));
+}
+
 void
 canvas_install_actions (GtkWidgetClass *klass)
 {
   gtk_widget_class_install_action (klass, "canvas.insert", "s", on_insert);
+  gtk_widget_class_install_action (klass, "canvas.add", "u", on_add);
   gtk_widget_class_install_action (klass, "canvas.corner", NULL, on_corner);
   gtk_widget_class_install_action (klass, "canvas.tee", NULL, on_tee);
   gtk_widget_class_install_action (klass, "canvas.delete", NULL, on_delete);
@@ -142,11 +150,31 @@ run_section (Canvas *self)
   return G_MENU_MODEL (menu);
 }
 
+/* What the one chosen part takes, or without one the design: as the inspector offers it, without the way there. */
+static void
+append_additions (Canvas *self, GMenu *menu)
+{
+  const Part *part = canvas_part_of (self, canvas_selected (self));
+  const PartKind kind = part != NULL ? part_kind (part) : N_PART_KINDS;
+  g_autoptr (GMenu) additions = g_menu_new ();
+
+  for (unsigned n = 0; addition_nth (n) != NULL && selection_count (self->selection) < 2; n++)
+    if (addition_nth (n)->to == kind) {
+      g_autofree char *action = g_strdup_printf ("canvas.add(uint32 %u)", n);
+
+      g_menu_append (additions, _ (addition_nth (n)->name), action);
+    }
+  if (g_menu_model_get_n_items (G_MENU_MODEL (additions)) > 0)
+    g_menu_append_submenu (menu, _ ("Add a part"), G_MENU_MODEL (additions));
+}
+
 static GMenuModel *
 part_section (Canvas *self)
 {
   GMenu *menu = g_menu_new ();
 
+  if (!canvas_has_run (self)) /* which has a section of its own */
+    append_additions (self, menu);
   add_item (menu, _ ("Edit values"), "canvas.values", "Return");
   add_item (menu, _ ("Type its place or size"), "canvas.exact", NULL);
   add_item (menu, _ ("Cut"), "canvas.cut", "<Control>x");
@@ -157,10 +185,12 @@ part_section (Canvas *self)
 }
 
 static GMenuModel *
-drawing_section (void)
+drawing_section (Canvas *self)
 {
   GMenu *menu = g_menu_new ();
 
+  if (selection_count (self->selection) == 0)
+    append_additions (self, menu);
   add_item (menu, _ ("Paste"), "canvas.paste", "<Control>v");
   add_item (menu, _ ("Choose all"), "canvas.choose-all", "<Control>a");
   add_item (menu, _ ("Measure"), "canvas.measure", "m");
@@ -173,7 +203,7 @@ build (Canvas *self)
 {
   GMenu *menu = g_menu_new ();
   g_autoptr (GMenuModel) run = canvas_has_run (self) ? run_section (self) : NULL, part = part_section (self),
-                         drawing = drawing_section ();
+                         drawing = drawing_section (self);
 
   if (run != NULL)
     g_menu_append_section (menu, NULL, run);

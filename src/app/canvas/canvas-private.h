@@ -200,6 +200,7 @@ gboolean canvas_has_run (Canvas *self);
 gboolean canvas_insert (Canvas *self, const char *type); /* of the catalogue, or "valve" */
 gboolean canvas_insert_corner (Canvas *self);
 gboolean canvas_insert_tee (Canvas *self);
+void canvas_add (Canvas *self, unsigned n); /* the n-th addition, to the chosen part or to the design */
 gboolean canvas_delete (Canvas *self);
 void canvas_tell (Canvas *self, const char *sentence);
 void canvas_untell (Canvas *self);
