@@ -210,14 +210,16 @@ event_row (const RehearsalPlay *play, unsigned index, const NumberStyle *style)
   g_autofree char *time = units_format (event->time_s, QUANTITY_TIME, style, NULL, UNITS_MEASURE);
   g_autofree char *sentence = rehearsal_event_sentence (play->design, event);
   g_autofree char *text = g_strdup_printf ("%s  %s  %s", letter, time, sentence);
-  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *label = gtk_label_new (text), *row = gtk_list_box_row_new ();
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_widget_add_css_class (label, "figures");
   if (rehearsal_event_is_grave (event))
     gtk_widget_add_css_class (label, "stop");
-  return label;
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  return row;
 }
 
 static void
