@@ -21,7 +21,7 @@ typedef HydraulicsStatus (*BracketFunc) (double x, const void *data, double *ret
  * @low, @high: ends of the bracket, finite, low <= high
  * @ret_x: (out): where @relation passes @wanted, to the spacing of doubles. At a jump across it: the jump
  *
- * The root finding of root_in_bracket(), for relations that can fail.
+ * The root finding of root_between(), for relations that can fail.
  * Returns: OK; NO_SOLUTION if the value at an end says that @wanted is not reached; INVALID_ARGUMENT;
  *   NOT_CONVERGED; the status of @relation if it fails
  */

@@ -5,14 +5,6 @@
 #include <math.h>
 
 double
-root_in_bracket (RootFunction f, gconstpointer data, double low, double high)
-{
-  double at_high = f (high, data);
-
-  return root_between (f, data, low, f (low, data), high, at_high);
-}
-
-double
 root_between (RootFunction f, gconstpointer data, double low, double at_low, double high, double at_high)
 {
   double a = high, b = low, fa = at_high, fb = at_low;

@@ -8,15 +8,12 @@
 typedef double (*RootFunction) (double x, gconstpointer data);
 
 /**
- * root_in_bracket:
- * @low, @high: finite, with @f of opposite sign (or zero) at both
+ * root_between:
+ * @low, @high: finite, with @f of opposite sign (or zero) at both: @at_low, @at_high
  *
  * Chandrupatla's method (1997): inverse quadratic interpolation where it is safe, bisection elsewhere; the bracket
  * always holds. Ends when it is as narrow as the numbers allow.
  * Returns: the root; NaN if the ends do not bracket one or @f gives a value that is not a number
  */
-double root_in_bracket (RootFunction f, gconstpointer data, double low, double high);
-
-/* The same where @f is known at both ends. */
 double root_between (RootFunction f, gconstpointer data, double low, double at_low, double high,
                      double at_high);

@@ -52,6 +52,26 @@ test_finds (void)
   g_assert_cmpfloat_with_epsilon (x, 0.3, 1e-15);
 }
 
+/* The same root as from afar, from either side and from the root itself; none where it lies out of reach. */
+static void
+test_finds_near (void)
+{
+  double x = 7.0;
+
+  for (double off = 1e-9; off < 0.09; off *= 3.0)
+    for (int side = -1; side <= 1; side++) {
+      g_assert_cmpint (bracket_near (cube, NULL, 8.0, 2.0 + side * off, 0.1, &x), ==, HYDRAULICS_OK);
+      g_assert_cmpfloat_with_epsilon (x, 2.0, 1e-14);
+    }
+  g_assert_cmpint (bracket_near (stair, NULL, 1.5, 0.31, 0.1, &x), ==, HYDRAULICS_OK);
+  g_assert_cmpfloat_with_epsilon (x, 0.3, 1e-15);
+  x = 7.0;
+  g_assert_cmpint (bracket_near (cube, NULL, 8.0, 2.2, 0.1, &x), ==, HYDRAULICS_NO_SOLUTION);
+  g_assert_cmpint (bracket_near (cube, NULL, 8.0, NAN, 0.1, &x), ==, HYDRAULICS_INVALID_ARGUMENT);
+  g_assert_cmpint (bracket_near (cube, NULL, 8.0, 2.0, 0.0, &x), ==, HYDRAULICS_INVALID_ARGUMENT);
+  g_assert_cmpfloat (x, ==, 7.0);
+}
+
 static void
 test_fails_as_the_relation_does (void)
 {
@@ -87,6 +107,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/bracket/finds", test_finds);
+  g_test_add_func ("/bracket/finds-near", test_finds_near);
   g_test_add_func ("/bracket/fails-as-the-relation-does", test_fails_as_the_relation_does);
   g_test_add_func ("/bracket/refuses", test_refuses);
   return g_test_run ();

@@ -25,6 +25,14 @@ level_for (const DrainBranch *branches, guint n, double flow_m3s, DrainShares *r
   g_assert_cmpint (drain_branches_level (branches, n, &sea, flow_m3s, NAN, &level_m, ret_shares), ==,
                    HYDRAULICS_OK);
   g_assert_true (isfinite (level_m));
+  /* Wherever it is looked for first, it is the same. */
+  for (double off_m = -0.1; off_m < 0.11 && flow_m3s > 0.0; off_m += 0.02) {
+    double again_m = NAN;
+
+    g_assert_cmpint (drain_branches_level (branches, n, &sea, flow_m3s, level_m + off_m, &again_m, NULL), ==,
+                     HYDRAULICS_OK);
+    g_assert_cmpfloat_with_epsilon (again_m, level_m, 1e-12);
+  }
   return level_m;
 }
 
